@@ -1,0 +1,240 @@
+"""The trade's tables and a shop's own, read together, checked together, asked by name."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, TypeVar
+
+from formulas import checks, shop_settings, table
+from formulas.answer import Unknown, Warned
+from formulas.entries import (
+    Blend,
+    Burn,
+    Caution,
+    Fact,
+    Figure,
+    Hazard,
+    Known,
+    Lot,
+    Material,
+    Method,
+    PairEffect,
+    Price,
+    Shop,
+    Source,
+    Statement,
+    entry,
+)
+from formulas.fault import CellFault, Faults, NotKnown, UnknownName
+from formulas.table import Row
+from formulas.units import convert
+
+T = TypeVar("T")
+
+TABLES = Path(__file__).parent / "tables"
+
+RANK = {"measured": 0, "invented": 0, "published": 1, "practice": 2, "derived": 3, "memory": 4}
+"""Which rows count: only those of the best basis present. Invented demo rows stand in for the
+measured ones of a real shop."""
+
+SHARED = (
+    "sources.csv",
+    "materials.csv",
+    "facts.csv",
+    "figures.csv",
+    "blends.csv",
+    "blend_parts.csv",
+)
+"""Tables that a shop may add to, with the columns of the trade's."""
+
+
+@functools.cache
+def all_schemas() -> dict[str, table.Schema]:
+    """Give the schema of every table by file name, the shop's own last."""
+    return {
+        **table.schemas(TABLES / "datapackage.json"),
+        **table.schemas(TABLES / "shop-folder.json"),
+    }
+
+
+@dataclass(frozen=True)
+class Catalog:
+    """All tables as entries. Lookups raise UnknownName with the nearest name, or NotKnown."""
+
+    shop: Shop
+    sources: Mapping[str, Source]
+    materials: Mapping[str, Material]
+    methods: Mapping[str, Method]
+    facts: list[Fact]
+    blends: Mapping[str, Blend]
+    figures: Mapping[str, Figure]
+    pair_effects: list[PairEffect]
+    cautions: Mapping[str, Caution]
+    statements: Mapping[str, Statement]
+    hazards: list[Hazard]
+    burns: list[Burn]
+    prices: Mapping[str, Price]
+    lots: Mapping[str, Lot]
+
+    @functools.cached_property
+    def _by_material(self) -> dict[str, list[Fact]]:
+        grouped: dict[str, list[Fact]] = {}
+        for fact in self.facts:
+            grouped.setdefault(fact.material, []).append(fact)
+        return grouped
+
+    def facts_of(self, material: str) -> list[Fact]:
+        """Give every row on a material, the trade's first."""
+        self.material(material)
+        return self._by_material.get(material, [])
+
+    def material(self, name: str) -> Material:
+        """Give a material by its id."""
+        return _named("material", name, self.materials)
+
+    def blend(self, name: str) -> Blend:
+        """Give a blend by its id."""
+        return _named("blend", name, self.blends)
+
+    def figure(self, name: str) -> Figure:
+        """Give a bench figure by its id."""
+        return _named("figure", name, self.figures)
+
+    def span(self, name: str, unit: str) -> tuple[float, float]:
+        """Give the ends of a bench figure in a unit; "dimensionless" for a share."""
+        figure = self.figure(name)
+        return convert(figure.low, figure.unit, unit), convert(figure.high, figure.unit, unit)
+
+    def known(self, material: str, prop: str, method: str = "") -> Known:
+        """Give what the tables say of a property, by one test method where one is named.
+
+        Only the rows of the best basis count; where several stand on that rank the range is
+        their union and no middle is made up. Raises NotKnown, which tells how to find out.
+        """
+        rows = [
+            fact
+            for fact in self.facts_of(material)
+            if fact.property == prop
+            and method in {"", fact.method}
+            and fact.low is not None
+            and fact.high is not None
+        ]
+        if not rows:
+            by = f" by {method}" if method else ""
+            raise NotKnown(
+                f"{self.material(material).name}: {prop}{by}",
+                "ask the maker for the data sheet, or measure it and add a row to facts.csv"
+                " with basis 'measured'.",
+            )
+        best = min(RANK[fact.basis] for fact in rows)
+        return _union([fact for fact in rows if RANK[fact.basis] == best])
+
+    def known_or_unknown(self, material: str, prop: str, method: str = "") -> Known | Unknown:
+        """Give what is known, or an Unknown that says how to find out."""
+        try:
+            return self.known(material, prop, method)
+        except NotKnown as error:
+            return Unknown(error.what, error.find_out)
+
+    def cautions_for(self, where: str) -> list[Caution]:
+        """Give the cautions that belong to a command or a leaf, in table order."""
+        return [caution for caution in self.cautions.values() if where in caution.applies_to]
+
+    def warned(self, command: str) -> list[Warned]:
+        """Give a command's cautions as its answers carry them."""
+        return [
+            Warned(caution.id, caution.title, caution.text, caution.codes)
+            for caution in self.cautions_for(command)
+        ]
+
+
+def _named(kind: str, name: str, entries: Mapping[str, T]) -> T:
+    if name not in entries:
+        raise UnknownName(kind, name, entries)
+    return entries[name]
+
+
+def _union(rows: list[Fact]) -> Known:
+    unit = rows[0].unit
+    ends = [
+        convert(end, fact.unit, unit)
+        for fact in rows
+        for end in (fact.low, fact.high)
+        if end is not None
+    ]
+    methods = " or ".join(sorted({fact.method for fact in rows if fact.method}))
+    return Known(min(ends), max(ends), unit, methods, rows[0].basis, tuple(rows))
+
+
+def load(shop: Path | None = None) -> Catalog:
+    """Read the trade's tables and, where given, a shop folder; check all before giving any.
+
+    Raises Faults with every fault of every file, in file order.
+    """
+    faults: list[CellFault] = []
+    rows = _read_all(shop, faults)
+    settings = shop_settings.read(shop, faults) if shop else Shop()
+    checks.references(rows, all_schemas(), faults)
+    checks.rules(rows, faults)
+    if faults:
+        order = {name: place for place, name in enumerate(rows)}
+        raise Faults(sorted(faults, key=lambda f: (order.get(Path(f.file).name, -1), f.row)))
+    return _assemble(settings, rows)
+
+
+def _read_all(shop: Path | None, faults: list[CellFault]) -> dict[str, list[Row]]:
+    rows: dict[str, list[Row]] = {}
+    schemas = all_schemas()
+    for name, schema in schemas.items():
+        inside = TABLES / name
+        rows[name] = table.read(inside, schema, faults) if inside.is_file() else []
+    if shop:
+        own = [name for name in schemas if name in SHARED or not (TABLES / name).is_file()]
+        checks.names(shop, own, faults)
+        for name in own:
+            if (shop / name).is_file():
+                shop_rows = table.read(shop / name, schemas[name], faults)
+                rows[name] = _over(rows[name], shop_rows, schemas[name])
+    return rows
+
+
+def _over(trade: list[Row], shop: list[Row], schema: table.Schema) -> list[Row]:
+    """Lay a shop's rows over the trade's: a row with the same key replaces it.
+
+    The parts of a blend are replaced together, so that none of the old ones is left in.
+    """
+    key = schema["schema"].get("primaryKey")
+    if not key:
+        return trade + shop
+    column = key if isinstance(key, str) else key[0]
+    replaced = {row[column] for row in shop}
+    return [row for row in trade if row[column] not in replaced] + shop
+
+
+def _assemble(shop: Shop, rows: Mapping[str, list[Row]]) -> Catalog:
+    parts: dict[str, dict[str, float]] = {}
+    for row in rows["blend_parts.csv"]:
+        parts.setdefault(row["blend"], {})[row["material"]] = row["parts"]
+
+    def by(name: str, kind: type[Any], key: str = "id") -> dict[str, Any]:
+        return {row[key]: entry(kind, row) for row in rows[name]}
+
+    return Catalog(
+        shop=shop,
+        sources=by("sources.csv", Source),
+        materials=by("materials.csv", Material),
+        methods=by("methods.csv", Method),
+        facts=[entry(Fact, row) for row in rows["facts.csv"]],
+        blends={row["id"]: entry(Blend, row, parts=parts[row["id"]]) for row in rows["blends.csv"]},
+        figures=by("figures.csv", Figure),
+        pair_effects=[entry(PairEffect, row) for row in rows["pair_effects.csv"]],
+        cautions=by("cautions.csv", Caution),
+        statements=by("statements.csv", Statement, "code"),
+        hazards=[entry(Hazard, row) for row in rows["hazards.csv"]],
+        burns=[entry(Burn, row) for row in rows["burns.csv"]],
+        prices=by("prices.csv", Price, "item"),
+        lots=by("lots.csv", Lot, "lot"),
+    )

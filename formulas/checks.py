@@ -1,0 +1,110 @@
+"""What no single cell shows: rows that miss their partner, ends the wrong way round."""
+
+from __future__ import annotations
+
+import functools
+from collections.abc import Iterable, Mapping
+from pathlib import Path
+
+from formulas.fault import CellFault, UnitFault, hint
+from formulas.table import Row, Schema
+
+Rows = Mapping[str, list[Row]]
+
+
+def names(shop: Path, accepted: list[str], faults: list[CellFault]) -> None:
+    """Report a table whose name is nearly one of ours: it would be left out in silence."""
+    for path in sorted(shop.glob("*.csv")):
+        close = "" if path.name in accepted else hint(path.name, accepted)
+        if close:
+            faults.append(
+                CellFault(path.name, 1, "(file)", path.name, "a table of the shop folder", close)
+            )
+
+
+def references(rows: Rows, schemas: Mapping[str, Schema], faults: list[CellFault]) -> None:
+    """Report every cell that names a row of another table which is not there."""
+    for name, schema in schemas.items():
+        for reference in schema["schema"].get("foreignKeys", []):
+            column = reference["fields"]
+            target = f"{reference['reference']['resource']}.csv".replace("-", "_")
+            accepted = {row[reference["reference"]["fields"]] for row in rows[target]} - {None}
+            faults.extend(_missing(rows[name], column, accepted, target))
+    materials = {row["id"] for row in rows["materials.csv"]} - {None}
+    methods = {row["id"] for row in rows["methods.csv"]} - {None}
+    codes = {row["code"] for row in rows["statements.csv"]} - {None}
+    faults.extend(_missing(rows["prices.csv"], "item", materials, "materials.csv"))
+    faults.extend(_missing(rows["lots.csv"], "material", materials, "materials.csv"))
+    softening = [row for row in rows["facts.csv"] if row["property"] == "softening-point"]
+    faults.extend(_missing(softening, "method", methods, "methods.csv"))
+    faults.extend(
+        row.fault("codes", "codes of statements.csv", hint(code, codes))
+        for row in rows["cautions.csv"]
+        for code in (row["codes"] or "").split()
+        if code not in codes
+    )
+
+
+def _missing(
+    rows: Iterable[Row], column: str, accepted: set[str], target: str
+) -> Iterable[CellFault]:
+    for row in rows:
+        if row.whole and row[column] is not None and row[column] not in accepted:
+            yield row.fault(column, f"an id of {target}", hint(row[column], accepted))
+
+
+def rules(rows: Rows, faults: list[CellFault]) -> None:
+    """Report what no single cell shows: ends the wrong way round, a source that is missing."""
+    read = {row["id"] for row in rows["sources.csv"] if row["read"] != "no"}
+    parted = {row["blend"] for row in rows["blend_parts.csv"]}
+    rows = {name: [row for row in table if row.whole] for name, table in rows.items()}
+    for name, low, high in (
+        ("facts.csv", "low", "high"),
+        ("figures.csv", "low", "high"),
+        ("blends.csv", "service_low", "service_high"),
+        ("blends.csv", "working_low", "working_high"),
+    ):
+        faults.extend(
+            row.fault(high, f"{row[low]:g} or more, the low end beside it")
+            for row in rows[name]
+            if None not in (row[low], row[high]) and row[low] > row[high]
+        )
+    for table_rows in rows.values():
+        faults.extend(
+            row.fault("source", "an id of sources.csv that was read, where the basis is published")
+            for row in table_rows
+            if row.cells.get("basis") == "published"
+            and "source" in row.cells
+            and row["source"] not in read
+        )
+    faults.extend(
+        row.fault("id", "a blend with at least one row in blend_parts.csv")
+        for row in rows["blends.csv"]
+        if row["id"] not in parted
+    )
+    faults.extend(
+        row.fault("parts", "a number above 0")
+        for row in rows["blend_parts.csv"]
+        if row["parts"] == 0
+    )
+    _units(rows["facts.csv"], faults)
+
+
+def _units(facts: list[Row], faults: list[CellFault]) -> None:
+    """Report a unit of another kind than the one the property's first row has."""
+    first: dict[str, str] = {}
+    for row in facts:
+        unit, usual = row["unit"] or "", first.setdefault(row["property"], row["unit"] or "")
+        if unit != usual and row["low"] is not None and not _same_kind(unit, usual):
+            faults.append(row.fault("unit", f"a unit of the same kind as {usual or 'none'}"))
+
+
+@functools.cache
+def _same_kind(unit: str, usual: str) -> bool:
+    from formulas.units import quantity
+
+    try:
+        quantity(f"1 {unit}", usual)
+    except UnitFault:
+        return False
+    return True

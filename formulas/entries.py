@@ -1,0 +1,264 @@
+"""What one row of each table is, once read and checked.
+
+A blank cell is None for a number and "" for a text: unknown, never nought.
+"""
+
+from __future__ import annotations
+
+import dataclasses
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any, TypeVar
+
+from formulas.table import Row
+
+T = TypeVar("T")
+
+
+@dataclass(frozen=True)
+class Shop:
+    """The settings of a shop folder; the defaults where there is none."""
+
+    name: str = "No shop named"
+    invented: bool = False
+    units: str = "metric"
+    currency: str = "EUR"
+    pitch_of_a: float = 440.0
+    scale_step: float = 0.1
+    scale_unit: str = "g"
+    paper: str = "a4"
+    folder: Path | None = None
+
+    @property
+    def scale_g(self) -> float:
+        """The smallest step of the scale in grams."""
+        return self.scale_step * (28.349523125 if self.scale_unit == "oz" else 1.0)
+
+
+@dataclass(frozen=True)
+class Source:
+    """A work that values are read in or named from."""
+
+    id: str
+    title: str
+    by: str
+    year: str
+    kind: str
+    read: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Material:
+    """A wax, resin, balsam, oil or fat; `role` says how it enters the softening estimate."""
+
+    id: str
+    name: str
+    also_called: str
+    kind: str
+    role: str
+    cas: str
+    about: str
+
+
+@dataclass(frozen=True)
+class Fact:
+    """One value, or range, of one property of one material, as its source prints it."""
+
+    material: str
+    property: str
+    low: float | None
+    high: float | None
+    unit: str
+    method: str
+    condition: str
+    basis: str
+    source: str
+    where: str
+    note: str
+    file: str = ""
+    line: int = 0
+
+
+@dataclass(frozen=True)
+class Known:
+    """What the tables together say of one property: the union of the rows that count."""
+
+    low: float
+    high: float
+    unit: str
+    method: str
+    basis: str
+    facts: tuple[Fact, ...]
+
+    @property
+    def middle(self) -> float:
+        """The middle of the range; a convention, not a measurement."""
+        return (self.low + self.high) / 2
+
+
+@dataclass(frozen=True)
+class Method:
+    """A way to read a softening or melting temperature, and what the reading tells."""
+
+    id: str
+    name: str
+    estimated: bool
+    fit_for: str
+    tells: str
+    cannot_tell: str
+    standard: str
+    repeatability: float | None
+    reproducibility: float | None
+    unit: str
+    basis: str
+    source: str
+    where: str
+
+
+@dataclass(frozen=True)
+class Blend:
+    """A recipe as parts by mass, named by its ratio; none is recommended."""
+
+    id: str
+    name: str
+    purpose: str
+    service_low: float | None
+    service_high: float | None
+    service_basis: str
+    working_low: float | None
+    working_high: float | None
+    working_basis: str
+    unit: str
+    note: str
+    basis: str
+    source: str
+    parts: dict[str, float] = dataclasses.field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Figure:
+    """A figure of the bench that belongs to no single material."""
+
+    id: str
+    what: str
+    low: float
+    high: float
+    typical: float | None
+    unit: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class PairEffect:
+    """What is held, before any test, of a pair's bend in the softening estimate."""
+
+    first: str
+    second: str
+    mean: float
+    half_width: float
+    unit: str
+    basis: str
+    source: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Caution:
+    """A danger, what to do about it, and the commands and leaves it belongs to."""
+
+    id: str
+    hazard: str
+    title: str
+    text: str
+    codes: tuple[str, ...]
+    applies_to: tuple[str, ...]
+    basis: str
+    source: str
+    where: str
+
+
+@dataclass(frozen=True)
+class Statement:
+    """A hazard or precautionary statement of the UN GHS."""
+
+    code: str
+    text: str
+    signal: str
+    pictogram: str
+    basis: str
+    source: str
+
+
+@dataclass(frozen=True)
+class Hazard:
+    """A hazard statement that a material carries."""
+
+    material: str
+    code: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Price:
+    """What a shop paid for an amount of something, and when."""
+
+    item: str
+    price: float
+    amount: float
+    unit: str
+    date: str
+    basis: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Lot:
+    """A lot of raw material on the shelf."""
+
+    lot: str
+    material: str
+    bought: str
+    amount: float
+    unit: str
+    basis: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Burn:
+    """How long skin may touch a hot liquid before a serious burn."""
+
+    temperature: float
+    time: float
+    unit_temperature: str
+    unit_time: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+def entry(kind: type[T], row: Row, **more: Any) -> T:
+    """Make an entry from a row: blank texts become "", lists are split at spaces."""
+    values: dict[str, Any] = {}
+    for field in dataclasses.fields(kind):  # type: ignore[arg-type]
+        if field.name in more or field.name not in row.cells:
+            continue
+        value = row[field.name]
+        if field.type == "str":
+            value = "" if value is None else str(value)
+        elif field.type == "tuple[str, ...]":
+            value = tuple((value or "").split())
+        elif field.type == "bool":
+            value = value in {True, "yes"}
+        values[field.name] = value
+    if "file" in {field.name for field in dataclasses.fields(kind)}:  # type: ignore[arg-type]
+        more = {"file": row.file, "line": row.line, **more}
+    return kind(**values, **more)

@@ -1,0 +1,76 @@
+"""One least-squares path: an ordinary fit, and a normal prior updated by readings.
+
+A prior enters as rows of its own, so that with a flat prior the update is the ordinary fit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+Array = npt.NDArray[np.float64]
+Rows = Sequence[Sequence[float]]
+
+
+@dataclass(frozen=True)
+class Fit:
+    """Coefficients with their covariance, in the order of the columns.
+
+    `residual_sd` and `freedom` belong to an ordinary fit; an update with a known spread of the
+    readings has none, and holds None and 0.
+    """
+
+    coefficients: Array
+    covariance: Array
+    residual_sd: float | None = None
+    freedom: int = 0
+
+    @property
+    def standard_errors(self) -> Array:
+        """The square roots of the covariance's diagonal."""
+        return np.sqrt(np.diag(self.covariance))
+
+
+def least_squares(x: Rows, y: Sequence[float]) -> Fit:
+    """Fit y = x b without an intercept of its own: give one as a column of ones if wanted.
+
+    Raises numpy.linalg.LinAlgError where the columns do not determine the coefficients.
+    """
+    rows, values = np.asarray(x, float), np.asarray(y, float)
+    coefficients, unscaled = _solved(rows, values)
+    freedom = len(values) - rows.shape[1]
+    residual = values - rows @ coefficients
+    variance = float(residual @ residual) / freedom if freedom > 0 else float("nan")
+    return Fit(coefficients, unscaled * variance, float(np.sqrt(variance)), freedom)
+
+
+def update(
+    x: Rows, y: Sequence[float], noise: Array, mean: Sequence[float], precision: Array
+) -> Fit:
+    """Update a normal prior by readings y of rows x whose errors have the covariance `noise`.
+
+    `precision` is the inverse of the prior's covariance; all noughts is a flat prior.
+    """
+    rows, values, middle = np.asarray(x, float), np.asarray(y, float), np.asarray(mean, float)
+    white = np.linalg.inv(np.linalg.cholesky(noise))
+    root = _root(precision)
+    stacked = np.vstack([root, white @ rows])
+    coefficients, covariance = _solved(stacked, np.concatenate([root @ middle, white @ values]))
+    return Fit(coefficients, covariance)
+
+
+def _solved(rows: Array, values: Array) -> tuple[Array, Array]:
+    """Solve by orthogonal factors, which lose half as many digits as the normal equations."""
+    orthogonal, upper = np.linalg.qr(rows)
+    inverse = np.linalg.inv(upper)
+    return inverse @ (orthogonal.T @ values), inverse @ inverse.T
+
+
+def _root(precision: Array) -> Array:
+    """Give a matrix whose square is the precision; noughts stay noughts."""
+    values, vectors = np.linalg.eigh(precision)
+    root: Array = np.sqrt(np.clip(values, 0, None))[:, None] * vectors.T
+    return root

@@ -1,0 +1,275 @@
+"""Read one CSV by its schema, and report every fault in it by the cell an editor shows.
+
+The schema is the table's own entry in a Frictionless data package. The reader takes what
+spreadsheets write: UTF-8 with or without a byte order mark, `,` or `;` or a tab between cells,
+decimal point or comma, any line ending, blank lines, stray spaces, `#` remark lines.
+It never guesses a unit and never fills a cell.
+"""
+
+from __future__ import annotations
+
+import csv
+import datetime
+import io
+import json
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from formulas.fault import CellFault, UnitFault, hint
+from formulas.units import number
+
+Schema = Mapping[str, Any]
+
+
+@dataclass(frozen=True)
+class Row:
+    """One row of a table: its cells by column, and where it stands.
+
+    A cell with a fault holds None, and the row is then not `whole`: no rule looks at it again.
+    """
+
+    file: str
+    line: int
+    cells: Mapping[str, Any]
+    whole: bool = True
+
+    def __getitem__(self, column: str) -> Any:
+        return self.cells[column]
+
+    def fault(self, column: str, accepted: str, also: str = "") -> CellFault:
+        """Make the fault of one cell of this row."""
+        found = self.cells[column]
+        return CellFault(
+            self.file, self.line, column, "" if found is None else str(found), accepted, also
+        )
+
+
+@dataclass(frozen=True)
+class Dialect:
+    """How a file was written, so that a row can be added in the same hand."""
+
+    separator: str
+    decimal_comma: bool
+    newline: str
+    mark: bool
+
+
+def schemas(package: Path) -> dict[str, Schema]:
+    """Give the resources of a data package by file name."""
+    described = json.loads(package.read_text(encoding="utf-8"))
+    return {resource["path"]: resource for resource in described["resources"]}
+
+
+def read(path: Path, schema: Schema, faults: list[CellFault], shown: str = "") -> list[Row]:
+    """Read every row of a file; add each fault to `faults`."""
+    file = shown or path.name
+    try:
+        text = path.read_bytes().decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = path.read_bytes()[: error.start].count(b"\n") + 1
+        faults.append(CellFault(file, line, "(file)", "bytes that are no text", "UTF-8 text"))
+        return []
+    fields = {field["name"]: field for field in schema["schema"]["fields"]}
+    lines = list(_lines(text, dialect(text).separator, file, faults))
+    if not lines:
+        faults.append(CellFault(file, 1, "(header)", "", _named(fields)))
+        return []
+    first, header = lines[0]
+    before = len(faults)
+    _check_header(file, first, header, fields, faults)
+    if len(faults) > before:
+        return []
+    rows = [_row(file, line, header, fields, faults) for line in lines[1:]]
+    _check_keys(rows, schema, faults)
+    return rows
+
+
+def dialect(text: str) -> Dialect:
+    """Tell how a file is written from its first line that is neither blank nor a remark.
+
+    The separator is the one most frequent outside quotes in the header, where no cell holds one.
+    """
+    head = next((line for line in text.lstrip("\ufeff").splitlines() if _speaks(line)), "")
+    separator = max(";\t,", key=head.count) if any(mark in head for mark in ";\t,") else ","
+    comma = separator != "," and re.search(r"(^|[;\t])\s*-?\d+,\d+\s*($|[;\t])", text, re.M)
+    newline = "\r\n" if "\r\n" in text else "\n"
+    return Dialect(separator, bool(comma), newline, text.startswith("\ufeff"))
+
+
+def _speaks(line: str) -> bool:
+    return bool(line.strip(' ";,\t')) and not line.lstrip(' "').startswith("#")
+
+
+def _lines(
+    text: str, separator: str, file: str, faults: list[CellFault]
+) -> Iterator[tuple[int, list[str]]]:
+    """Give each line that says something, with the number an editor shows for its start."""
+    reader = csv.reader(io.StringIO(text, newline=""), delimiter=separator, strict=True)
+    start = 1
+    try:
+        for cells in reader:
+            stripped = [cell.strip() for cell in cells]
+            if any(stripped) and not stripped[0].startswith("#"):
+                yield start, stripped
+            start = reader.line_num + 1
+    except csv.Error as error:
+        faults.append(CellFault(file, start, "(line)", str(error), "cells with paired quotes"))
+
+
+def _named(fields: Mapping[str, Schema]) -> str:
+    return "the columns " + ", ".join(fields)
+
+
+def _check_header(
+    file: str,
+    line: int,
+    header: Sequence[str],
+    fields: Mapping[str, Schema],
+    faults: list[CellFault],
+) -> None:
+    for name in header:
+        if name not in fields and name:
+            faults.append(
+                CellFault(file, line, "(header)", name, _named(fields), hint(name, fields))
+            )
+        if name and header.count(name) > 1 and header.index(name) != len(header) - 1:
+            twice = CellFault(file, line, "(header)", name, "each column once")
+            if str(twice) not in map(str, faults):
+                faults.append(twice)
+    for name, field in fields.items():
+        if name not in header and field.get("constraints", {}).get("required"):
+            faults.append(CellFault(file, line, "(header)", "", f"a column '{name}'"))
+
+
+def _row(
+    file: str,
+    numbered: tuple[int, list[str]],
+    header: Sequence[str],
+    fields: Mapping[str, Schema],
+    faults: list[CellFault],
+) -> Row:
+    line, texts = numbered
+    before = len(faults)
+    beyond = [text for text in texts[len(header) :] if text]
+    if beyond:
+        faults.append(
+            CellFault(file, line, "(line)", beyond[0], f"{len(header)} cells, as the header has")
+        )
+    found = dict(zip(header, texts, strict=False))
+    cells: dict[str, Any] = {}
+    for name, field in fields.items():
+        cells[name] = None
+        try:
+            cells[name] = _cell(found.get(name, ""), field)
+        except _NotAccepted as wrong:
+            faults.append(CellFault(file, line, name, found.get(name, ""), *wrong.args))
+    return Row(file, line, cells, whole=len(faults) == before)
+
+
+class _NotAccepted(Exception):
+    """What is accepted, and a hint."""
+
+
+def _cell(text: str, field: Schema) -> Any:
+    rules = field.get("constraints", {})
+    if text == "":
+        if rules.get("required"):
+            raise _NotAccepted(_accepted(field))
+        return None
+    value = READERS[field["type"]](text, field)
+    _check_value(text, value, rules, field)
+    return value
+
+
+def _check_value(text: str, value: Any, rules: Schema, field: Schema) -> None:
+    if "enum" in rules and value not in rules["enum"]:
+        raise _NotAccepted(_accepted(field), hint(text, map(str, rules["enum"])))
+    within = (
+        rules.get("minimum", value) <= value <= rules.get("maximum", value)
+        and value > rules.get("exclusiveMinimum", float("-inf"))
+        if isinstance(value, int | float)
+        else True
+    )
+    if not within or ("pattern" in rules and not re.fullmatch(rules["pattern"], text)):
+        raise _NotAccepted(_accepted(field))
+
+
+KINDS = {"date": "a date such as 2026-03-31", "boolean": "yes or no"}
+
+
+def _accepted(field: Schema) -> str:
+    """Say what a cell may hold, from its schema."""
+    rules = field.get("constraints", {})
+    if "enum" in rules:
+        return "one of " + ", ".join(map(str, rules["enum"]))
+    if field["type"] in {"number", "integer"}:
+        kind = "a whole number" if field["type"] == "integer" else "a number"
+        low, high = rules.get("minimum"), rules.get("maximum")
+        if low is not None and high is not None:
+            return f"{kind} from {low} to {high}"
+        if low is not None:
+            return f"{kind}, {low} or more"
+        return f"{kind}, {high} or less" if high is not None else kind
+    return KINDS.get(field["type"]) or str(field.get("description", "a text"))
+
+
+def _number(text: str, field: Schema) -> float:
+    try:
+        return number(text)
+    except UnitFault as error:
+        raise _NotAccepted(_accepted(field)) from error
+
+
+def _integer(text: str, field: Schema) -> int:
+    if not re.fullmatch(r"[+-]?\d{1,15}", text):
+        raise _NotAccepted(_accepted(field))
+    return int(text)
+
+
+def _date(text: str, field: Schema) -> datetime.date:
+    if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
+        raise _NotAccepted(_accepted(field))
+    try:
+        return datetime.date.fromisoformat(text)
+    except ValueError as error:
+        raise _NotAccepted(_accepted(field)) from error
+
+
+def _boolean(text: str, field: Schema) -> bool:
+    if text.lower() not in {"yes", "no", "true", "false"}:
+        raise _NotAccepted(_accepted(field))
+    return text.lower() in {"yes", "true"}
+
+
+READERS: dict[str, Callable[[str, Schema], Any]] = {
+    "string": lambda text, _field: text,
+    "number": _number,
+    "integer": _integer,
+    "date": _date,
+    "boolean": _boolean,
+}
+
+
+def _check_keys(rows: Sequence[Row], schema: Schema, faults: list[CellFault]) -> None:
+    """Report every row whose primary key, or unique cell, stands on an earlier line."""
+    described = schema["schema"]
+    key = described.get("primaryKey", [])
+    unique = [[key] if isinstance(key, str) else list(key)] if key else []
+    unique += [
+        [field["name"]]
+        for field in described["fields"]
+        if field.get("constraints", {}).get("unique")
+    ]
+    for columns in unique:
+        seen: dict[tuple[Any, ...], int] = {}
+        for row in rows:
+            values = tuple(row[column] for column in columns)
+            if None in values:
+                continue
+            if values in seen:
+                also = f"; '{values[-1]}' stands already on line {seen[values]}"
+                faults.append(row.fault(columns[-1], "each once", also))
+            seen.setdefault(values, row.line)

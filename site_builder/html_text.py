@@ -1,0 +1,204 @@
+"""Running text as HTML: every text escaped, every attribute of a known name, every id its own."""
+
+from __future__ import annotations
+
+import contextlib
+import re
+from abc import ABC, abstractmethod
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping
+from typing import TYPE_CHECKING, Any
+from xml.etree.ElementTree import Element
+
+from markupsafe import Markup, escape
+
+from formulas.fault import UnknownName
+from site_builder.elements import BASES
+from site_builder.html_vocabulary import ATTRIBUTES, EMPTY, REFERENCES
+
+if TYPE_CHECKING:
+    from formulas.catalog import Catalog
+    from site_builder.addresses import Addresses
+
+# Controls, half pairs, and marks that turn the direction of what follows.
+UNSHOWN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2066-\u2069]")
+SHORT = 24  # characters; a value up to this stays in one line
+BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,8}(?:[\s,;.)]|$))")
+NAMED = re.compile(r"url\(#([^)]+)\)")
+
+
+def tag(name: str, inner: Markup | None, attributes: Mapping[str, str] | None = None) -> Markup:
+    """Write an element; names are our own or were checked, every value is escaped."""
+    written = "".join(
+        f' {key}="{escape(UNSHOWN.sub("", value))}"' for key, value in (attributes or {}).items()
+    )
+    return Markup(f"<{name}{written}>" + ("" if name in EMPTY else f"{inner or ''}</{name}>"))
+
+
+def together(pieces: Iterable[Markup]) -> Markup:
+    """Join what is written already."""
+    return Markup("".join(pieces))
+
+
+def shown(element: Element) -> str:
+    """Give the text of an element in one line."""
+    return " ".join("".join(element.itertext()).split())
+
+
+def lone_paragraph(element: Element) -> Element:
+    """Give the only paragraph of an element that holds nothing else, or the element."""
+    if len(element) == 1 and element[0].tag == "p":
+        outside = f"{element.text or ''}{element[0].tail or ''}"
+        if not outside.strip():
+            return element[0]
+    return element
+
+
+class RunningText(ABC):
+    """Writes running text; it knows its leaf's own name and where links may go."""
+
+    def __init__(
+        self,
+        slug: str,
+        number: str,
+        addresses: Addresses,
+        catalog: Catalog,
+        maths: Mapping[str, str],
+        shift: int = 0,
+    ) -> None:
+        self.slug, self.number = slug, number
+        self.addresses, self.catalog, self.maths = addresses, catalog, maths
+        self.shift = shift
+        self.running = self.in_working = self.in_cell = False
+        self.heads: list[str] = []
+        self.labels: dict[str, str] = {}
+        self.counts: Counter[str] = Counter()
+        self.last_lines: set[Element] = set()
+
+    @abstractmethod
+    def element(self, element: Element) -> Markup:
+        """Write one element by its tag."""
+
+    @contextlib.contextmanager
+    def set(self, **state: Any) -> Iterator[None]:
+        """Hold a state while what is inside is written."""
+        before = {name: getattr(self, name) for name in state}
+        for name, value in state.items():
+            setattr(self, name, value)
+        try:
+            yield
+        finally:
+            for name, value in before.items():
+                setattr(self, name, value)
+
+    def count(self, kind: str) -> int:
+        """Count one more thing of a kind on this leaf, and give its number."""
+        self.counts[kind] += 1
+        return self.counts[kind]
+
+    def text(self, words: str | None) -> Markup:
+        """Write text; in a table a number stays beside its unit."""
+        clean = UNSHOWN.sub("", words or "")
+        return escape(BEFORE_UNIT.sub("\u00a0", clean) if self.in_cell else clean)
+
+    def inside(self, element: Element) -> Markup:
+        """Write the text and the elements that stand in an element."""
+        children = list(element)
+        following = [*children[1:], None]
+        self.last_lines |= {
+            one
+            for one, after in zip(children, following, strict=False)
+            if one.tag == "formline" and (after is None or after.tag != "formline")
+        }
+        pieces = [self.text(element.text)]
+        for child in children:
+            pieces += [self.element(child), self.text(child.tail)]
+        return together(pieces)
+
+    def attributes(self, element: Element) -> dict[str, str]:
+        """Give an element's attributes; ids and what names them carry the leaf's slug.
+
+        Raises UnknownName for an attribute that no element of a leaf may have.
+        """
+        made = {}
+        for name, value in element.attrib.items():
+            if name not in ATTRIBUTES and not name.startswith(("data-", "aria-")):
+                raise UnknownName(f"attribute of {element.tag}", name, ATTRIBUTES)
+            made[name] = self.named(name, value)
+        return made
+
+    def named(self, name: str, value: str) -> str:
+        """Give an attribute's value with the ids in it made the leaf's own."""
+        if name == "id" or name in REFERENCES:
+            return " ".join(self.addresses.id(self.slug, one) for one in value.split())
+        return NAMED.sub(lambda match: f"url(#{self.addresses.id(self.slug, match[1])})", value)
+
+    def code(self, element: Element) -> Markup:
+        """Write a run of code."""
+        return tag("code", self.text("".join(element.itertext())))
+
+    def link(self, element: Element) -> Markup:
+        """Write a link."""
+        attributes = self.attributes_without(element, "href")
+        attributes["href"] = self.addresses.link(element.get("href", ""), self.slug)
+        return tag("a", self.inside(element), attributes)
+
+    def attributes_without(self, element: Element, name: str) -> dict[str, str]:
+        """Give an element's attributes but one."""
+        rest = {key: value for key, value in element.attrib.items() if key != name}
+        return self.attributes(Element(element.tag, rest))
+
+    def superscript(self, element: Element) -> Markup:
+        """Write a raised run."""
+        return tag("sup", self.inside(element), self.attributes(element))
+
+    def value(self, element: Element) -> Markup:
+        """Write a number with its unit and the mark of its basis."""
+        words = self.text(BEFORE_UNIT.sub("\u00a0", shown(element)))
+        mark = self.mark(element.get("basis", ""), element.get("source", ""))
+        held = " short" if len(words) <= SHORT else ""
+        return tag("span", words + mark, {"class": f"value{held}"})
+
+    def mark(self, kind: str, source: str) -> Markup:
+        """Write the short mark of a basis, which leads to the key of the marks."""
+        words, short, _ = BASES[kind]
+        title = f"{words}: {self.source_title(source)}" if source else words
+        inner = tag("abbr", self.text(short), {"title": title})
+        if self.addresses.key:
+            address = self.addresses.leaf(self.addresses.key)
+            inner = tag("a", inner, {"href": address})
+        return tag("sup", inner, {"class": "mark"})
+
+    def basis(self, element: Element) -> Markup:
+        """Write a basis: a short mark in running text, words anywhere else."""
+        kind, source = element.get("kind", ""), element.get("source", "")
+        return self.mark(kind, source) if self.running else self.basis_words(kind, source)
+
+    def basis_words(self, kind: str, source: str) -> Markup:
+        """Write a basis in words, which lead to the row of its source."""
+        words = BASES[kind][0]
+        return self.source_link(source, words) if source else self.text(words)
+
+    def source_link(self, source: str, words: str) -> Markup:
+        """Write words that lead to the row of a source."""
+        address = self.addresses.source(source)
+        attributes = {"href": address, "title": self.source_title(source)}
+        return tag("a", self.text(words), attributes) if address else self.text(words)
+
+    def source_title(self, source: str) -> str:
+        """Name a source by its title, or by its id where the tables do not hold it."""
+        found = self.catalog.sources.get(source)
+        return found.title if found else source
+
+    def unknown(self, element: Element) -> Markup:
+        """Write what nobody has found out, and how to find it out."""
+        reason = element.get("reason", "")
+        words = tag("em", self.text(shown(element) or "not known"))
+        how = tag("span", self.text(f" ({reason})"), {"class": "how"}) if reason else Markup("")
+        return tag("span", words + how, {"class": "unknown"})
+
+    def symbol(self, symbol: str) -> Markup:
+        """Write a symbol with its index lowered."""
+        head, *indices = symbol.split("_")
+        index = tag("sub", self.text(" ".join(indices))) if indices else Markup("")
+        return tag("var", self.text(head) + index)

@@ -1,0 +1,279 @@
+"""The element tree of one leaf as HTML: its blocks. Text and its marks are in `html_text`."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+from xml.etree.ElementTree import Element
+
+from markupsafe import Markup
+
+from formulas.fault import UnknownName
+from formulas.formula import FORMULAS
+from formulas.units import spoken_unit
+from site_builder import notation, worksheets
+from site_builder.elements import plain
+from site_builder.html_text import RunningText, lone_paragraph, shown, tag, together
+from site_builder.html_vocabulary import BLOCKS, DRAWN, PLAIN
+
+if TYPE_CHECKING:
+    from formulas.formula import Formula
+
+Writing = Callable[["Writer", Element], Markup]
+
+RESTACKED = 4  # columns; a table of fewer stays a table on a phone
+UNKEPT = "What you type on these lines is not kept. Print the leaf before you close it."
+
+
+class Writer(RunningText):
+    """Writes the tree of one leaf. Raises UnknownName for an element outside the vocabulary."""
+
+    def leaf(self, tree: Element) -> Markup:
+        """Write a whole tree."""
+        return self.inside(tree)
+
+    def element(self, element: Element) -> Markup:
+        """Write one element by its tag."""
+        writing = WRITINGS.get(element.tag)
+        if writing is not None:
+            return writing(self, element)
+        if element.tag in PLAIN:
+            return tag(element.tag, self.inside(element), self.attributes(element))
+        raise UnknownName("element of a leaf on screen", element.tag, {*WRITINGS, *PLAIN})
+
+    def heading(self, element: Element) -> Markup:
+        """Write a heading, a level lower where the leaf's title is itself below the first."""
+        level = min(6, int(element.tag[1]) + self.shift)
+        return tag(f"h{level}", self.inside(element), self.attributes(element))
+
+    def paragraph(self, element: Element) -> Markup:
+        """Write a paragraph; in it the marks of a basis are short."""
+        with self.set(running=True):
+            return tag("p", self.inside(element), self.attributes(element))
+
+    def in_words(self, element: Element) -> Markup:
+        """Write an element in which a basis is said in words."""
+        with self.set(running=False):
+            return tag(element.tag, self.inside(element), self.attributes(element))
+
+    def item(self, element: Element) -> Markup:
+        """Write an item of a list; one that is a note leads back to where it is called."""
+        number = element.get("id", "").removeprefix("fn-")
+        if number == element.get("id", ""):
+            return self.in_words(element)
+        href = self.addresses.leaf(self.slug, f"fnref-{number}") if self.addresses.whole else ""
+        back = {"href": href or f"#fnref-{number}", "aria-label": f"Back from note {number}"}
+        with self.set(running=False):
+            inner = self.inside(element) + tag("a", self.text("↩"), back)
+        return tag("li", inner, self.attributes(element))
+
+    def table(self, element: Element) -> Markup:
+        """Write a table in a region that scrolls by itself; a wide one restacks on a phone."""
+        heads = [shown(cell) for cell in element.iterfind("thead/tr/th")]
+        stacked = len(heads) >= RESTACKED and not self.in_working
+        with self.set(heads=heads if stacked else []):
+            inner = self.inside(element)
+        attributes = self.attributes(element)
+        if stacked:
+            attributes |= {"role": "table", "class": "restacked"}
+        return self.region("table", ", ".join(heads), tag("table", inner, attributes))
+
+    def region(self, kind: str, name: str, inner: Markup) -> Markup:
+        """Write a box that scrolls sideways by itself and can be reached with the keyboard."""
+        label = f"{self.number} {kind} {self.count(kind)}{f': {name}' if name else ''}".strip()
+        return tag(
+            "div",
+            inner,
+            {"class": f"wide {kind}", "role": "region", "aria-label": label, "tabindex": "0"},
+        )
+
+    def rows(self, element: Element) -> Markup:
+        """Write the head or the body of a table."""
+        role = {"role": "rowgroup"} if self.heads else {}
+        return tag(element.tag, self.inside(element), self.attributes(element) | role)
+
+    def row(self, element: Element) -> Markup:
+        """Write a row; each cell of a restacked table carries the words of its column."""
+        cells = [self.cell(cell, column) for column, cell in enumerate(element)]
+        role = {"role": "row"} if self.heads else {}
+        return tag("tr", together(cells), self.attributes(element) | role)
+
+    def cell(self, element: Element, column: int) -> Markup:
+        """Write a cell."""
+        attributes = self.attributes(element)
+        attributes.pop("align", None)
+        if element.get("align") in {"right", "center"}:
+            attributes["class"] = element.get("align", "")
+        if element.tag == "th":
+            attributes.setdefault("scope", "col")
+        if self.heads:
+            attributes["role"] = "columnheader" if element.tag == "th" else "cell"
+            if element.tag == "td" and column < len(self.heads):
+                attributes["data-label"] = self.heads[column]
+        with self.set(running=False, in_cell=True):
+            inner = self.inside(element)
+        if "data-label" in attributes and inner:
+            inner = tag("div", inner)
+        return tag(element.tag, inner, attributes)
+
+    def code_block(self, element: Element) -> Markup:
+        """Write preformatted text."""
+        code = "".join(element.itertext())
+        return tag("pre", tag("code", self.text(code)))
+
+    def division(self, element: Element) -> Markup:
+        """Write a division; the footnotes get a name."""
+        attributes = self.attributes(element)
+        if element.get("class") == "footnote":
+            attributes |= {"role": "group", "aria-label": "Notes"}
+        return tag("div", self.inside(element), attributes)
+
+    def caution(self, element: Element) -> Markup:
+        """Write a boxed caution with its hazard statements and its basis."""
+        title = element.get("title", "")
+        head = tag(
+            "p",
+            tag("strong", self.text("CAUTION"), {"class": "word"})
+            + " "
+            + tag("strong", self.text(title)),
+            {"class": "caution-title"},
+        )
+        kind = element.get("basis", "")
+        rests = self.basis_words(kind, element.get("source", "")) if kind else Markup("")
+        foot = [self.statement(code) for code in element.get("codes", "").split()]
+        foot += [self.text("Basis: ") + rests] if rests else []
+        lines = together(tag("li", line) for line in foot)
+        inner = head + self.inside(element) + (tag("ul", lines, {"class": "foot"}) if foot else "")
+        return tag(
+            "div",
+            inner,
+            {"class": "caution", "role": "note", "aria-label": f"Caution: {title}"},
+        )
+
+    def statement(self, code: str) -> Markup:
+        """Write a hazard statement's code with its words."""
+        found = self.catalog.statements.get(code)
+        return self.text(f"{code}: {found.text}" if found else code)
+
+    def figure(self, element: Element) -> Markup:
+        """Write a drawing with its words for those who cannot see it and its caption."""
+        drawing, caption = element.find("svg"), element.find("figcaption")
+        assert drawing is not None
+        self.labels = {"role": "img", "aria-label": element.get("alt", ""), "focusable": "false"}
+        inner = self.region(
+            "drawing", plain(caption) if caption is not None else "", self.drawing(drawing)
+        )
+        if caption is not None:
+            inner += tag("figcaption", self.inside(caption))
+        return tag("figure", inner, {"class": "chart"})
+
+    def drawing(self, element: Element) -> Markup:
+        """Write an element of a drawing; its root keeps its view box only."""
+        if element.tag not in DRAWN:
+            raise UnknownName("element of a drawing", element.tag, DRAWN)
+        attributes = self.attributes(element)
+        if element.tag == "svg":
+            sized = {"width", "height"}
+            attributes = {k: v for k, v in attributes.items() if k not in sized} | self.labels
+        pieces = [self.text(element.text)]
+        for child in element:
+            pieces += [self.drawing(child), self.text(child.tail)]
+        return tag(element.tag, together(pieces), attributes)
+
+    def mathematics(self, element: Element) -> Markup:
+        """Write a formula with its title, plain text, symbols and source."""
+        formula = FORMULAS[element.get("formula", "")]
+        shown_maths = tag(
+            "div",
+            Markup(self.maths[formula.name]),
+            {"class": "wide maths", "role": "group", "aria-label": formula.title, "tabindex": "0"},
+        )
+        lines = [
+            tag("figcaption", self.text(formula.title)),
+            shown_maths,
+            tag("p", self.text(notation.spoken(formula)), {"class": "spoken"}),
+            self.symbols(formula),
+            tag("p", self.text("Source: ") + self.formula_source(formula), {"class": "rests"}),
+        ]
+        return tag("figure", together(lines), {"class": "formula"})
+
+    def symbols(self, formula: Formula[..., Any]) -> Markup:
+        """List what each symbol of a formula means, and its unit."""
+        inner = Markup("")
+        for symbol in notation.symbols(formula):
+            unit = spoken_unit(symbol.unit)
+            told = f"{symbol.meaning}, {unit}" if unit else symbol.meaning
+            inner += tag("dt", self.symbol(symbol.plain)) + tag("dd", self.text(told))
+        return tag("dl", inner, {"class": "symbols"})
+
+    def formula_source(self, formula: Formula[..., Any]) -> Markup:
+        """Name what a formula rests on."""
+        if formula.source == "definition":
+            return self.text("true by definition")
+        return self.source_link(formula.source, self.source_title(formula.source))
+
+    def working(self, element: Element) -> Markup:
+        """Write a working as a live form."""
+        form = worksheets.screen_form(worksheets.WORKSHEETS[element.get("id", "")], self.catalog)
+        with self.set(in_working=True):
+            return tag("div", self.element(form), {"class": "working"})
+
+    def form_lines(self, element: Element) -> Markup:
+        """Write a line to write on."""
+        field = tag("input", None, {"type": "text", "autocomplete": "off"})
+        label = tag("span", self.text(element.get("label", "")))
+        return tag("label", label + field, {"class": "formline"})
+
+    def ticks(self, element: Element) -> Markup:
+        """Write a list of boxes to tick."""
+        inner = element if len(element) != 1 or element[0].tag == "li" else element[0]
+        lines = together(tag("li", self.tick(item)) for item in inner)
+        return tag("ul", lines, {"class": "ticks"})
+
+    def tick(self, item: Element) -> Markup:
+        """Write one box with its words; only words that hold no block can be its label."""
+        holder = lone_paragraph(item)
+        box = tag("input", None, {"type": "checkbox", "autocomplete": "off"})
+        if any(child.tag in BLOCKS for child in holder):
+            name = self.addresses.id(self.slug, f"tick_{self.count('tick')}")
+            box = tag("input", None, {"type": "checkbox", "aria-labelledby": name})
+            return box + tag("div", self.inside(holder), {"id": name})
+        return tag("label", box + tag("span", self.inside(holder)))
+
+
+def with_note(writer: Writer, element: Element) -> Markup:
+    """Write a line to write on; after the last of its run, that nothing typed is kept."""
+    line = writer.form_lines(element)
+    if element in writer.last_lines:
+        return line + tag("p", writer.text(UNKEPT), {"class": "unkept"})
+    return line
+
+
+WRITINGS: dict[str, Writing] = {
+    "h2": Writer.heading,
+    "h3": Writer.heading,
+    "h4": Writer.heading,
+    "h5": Writer.heading,
+    "p": Writer.paragraph,
+    "li": Writer.item,
+    "dd": Writer.in_words,
+    "table": Writer.table,
+    "thead": Writer.rows,
+    "tbody": Writer.rows,
+    "tfoot": Writer.rows,
+    "tr": Writer.row,
+    "pre": Writer.code_block,
+    "div": Writer.division,
+    "caution": Writer.caution,
+    "figure": Writer.figure,
+    "math": Writer.mathematics,
+    "working": Writer.working,
+    "formline": with_note,
+    "ticks": Writer.ticks,
+    "a": Writer.link,
+    "sup": Writer.superscript,
+    "code": Writer.code,
+    "value": Writer.value,
+    "basis": Writer.basis,
+    "unknown": Writer.unknown,
+}

@@ -1,0 +1,85 @@
+"""What can be placed in a leaf, by name: the block parts and the values in running text."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from xml.etree.ElementTree import Element
+
+from formulas.catalog import Catalog
+from formulas.fault import UnknownName
+from site_builder import bench_parts, fact_parts, source_parts
+from site_builder.bench_parts import known_id
+
+Drawing = Callable[[Catalog, str], list[Element]]
+
+
+@dataclass(frozen=True)
+class Part:
+    """What can be placed by name: how it is drawn, and whether an argument names what."""
+
+    draw: Drawing
+    argument: bool
+
+
+PARTS = {
+    "basis-key": Part(bench_parts.basis_key, argument=False),
+    "blend": Part(bench_parts.blend, argument=True),
+    "blends": Part(bench_parts.blends, argument=False),
+    "burns": Part(bench_parts.burns, argument=False),
+    "caution": Part(bench_parts.caution, argument=True),
+    "cautions": Part(bench_parts.cautions, argument=True),
+    "chart": Part(bench_parts.chart, argument=True),
+    "facts": Part(fact_parts.facts, argument=True),
+    "figures": Part(bench_parts.figures, argument=True),
+    "form-lines": Part(bench_parts.form_lines, argument=True),
+    "formula": Part(bench_parts.formula, argument=True),
+    "hazards": Part(fact_parts.hazards, argument=True),
+    "materials": Part(fact_parts.materials, argument=False),
+    "memory-values": Part(source_parts.memory_values, argument=False),
+    "methods": Part(fact_parts.methods, argument=False),
+    "sources": Part(source_parts.sources, argument=False),
+    "statements": Part(fact_parts.statements, argument=False),
+    "working": Part(bench_parts.working, argument=True),
+}
+
+# The one part that holds text of the leaf: its list becomes a list of boxes to tick.
+TICKS = "tick-list"
+NOTHING = "no argument"
+METHOD = "material:property@method, with the test method"
+
+
+def place(catalog: Catalog, name: str, argument: str) -> list[Element]:
+    """Draw one part. Raises UnknownName for a part or an argument that is not there."""
+    part = PARTS[known_id(name, PARTS, "the name of a part")]
+    if argument and not part.argument:
+        raise UnknownName(NOTHING, argument, [])
+    return part.draw(catalog, argument)
+
+
+def inline(catalog: Catalog, name: str) -> Element:
+    """Give the value named `material:property`, `material:property@method` or `figure:id`.
+
+    Raises UnknownName, which carries the whole name and every name near it that is there.
+    """
+    material, _, rest = name.partition(":")
+    prop, at, method = rest.partition("@")
+    if material == "figure":
+        known_id(name, [f"figure:{one}" for one in catalog.figures], "figure:id of figures.csv")
+        return bench_parts.inline_figure(catalog, rest)
+    wholes = [f"{one}:{rest}" for one in catalog.materials]
+    known_id(name, wholes if rest else [], "material:property, material:property@method, figure:id")
+    properties = [f"{material}:{one}{at}{method}" for one in fact_parts.WORDS]
+    known_id(name, properties, "a property of facts.csv after the material")
+    methods = [f"{material}:{prop}{one}" for one in _methods(catalog, prop)]
+    if not at and "" not in _methods(catalog, prop):
+        raise UnknownName(METHOD, name, [])
+    known_id(name, methods, METHOD if methods[1:] else "no method")
+    return fact_parts.inline_fact(catalog, material, prop, method)
+
+
+def _methods(catalog: Catalog, prop: str) -> list[str]:
+    """Give the endings a value may have; a softening point without its method has none."""
+    if prop == "softening-point":
+        return [f"@{one}" for one in catalog.methods]
+    return ["", *(f"@{cup}" for cup in fact_parts.CUPS)] if prop == "flash-point" else [""]

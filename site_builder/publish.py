@@ -1,0 +1,135 @@
+"""Build the handbook beside, then replace file by file, the front page last."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import shutil
+import tempfile
+from collections.abc import Iterable
+from importlib.metadata import version
+from pathlib import Path
+from typing import Any
+
+from formulas.catalog import TABLES, load
+from formulas.fault import FormulasError
+from site_builder.content import CONTENT
+
+MANIFEST = "manifest.json"
+MADE_BY = "benchbinder"
+HERE = Path(__file__).parent
+README = HERE / "templates" / "output-readme.md"
+
+
+class NotOurs(FormulasError, FileExistsError):
+    """A file in the way of a build that no build made."""
+
+    def __init__(self, path: Path) -> None:
+        self.path = path
+        super().__init__(
+            f"found '{path}', which no build of ours wrote, accepted: an empty folder or one"
+            " that a build filled; nothing was changed."
+        )
+
+
+def publish(shop: Path, out: Path) -> str:
+    """Build a shop's handbook into a folder and say what was done.
+
+    Nothing is written when the inputs are those of the last build. Raises Faults before
+    anything is touched, and NotOurs for a folder that a build did not make.
+    """
+    before = _manifest(out)
+    digest = inputs_digest(shop)
+    if before.get("inputs") == digest and all((out / name).is_file() for name in before["files"]):
+        return f"{out}: nothing has changed since the last build."
+    out.mkdir(parents=True, exist_ok=True)
+    beside = Path(tempfile.mkdtemp(prefix=".building-", dir=out))
+    try:
+        leaves = _write(shop, beside)
+        made = sorted(str(p.relative_to(beside).as_posix()) for p in _files(beside))
+        _refuse_strangers(out, made, before)
+        manifest = {"made_by": MADE_BY, "inputs": digest, "files": made}
+        _replace(beside, out, made, manifest)
+    finally:
+        shutil.rmtree(beside, ignore_errors=True)
+    for gone in set(before.get("files", [])) - set(made):
+        (out / gone).unlink(missing_ok=True)
+    return f"{out / 'index.html'}: {leaves} leaves, {len(made)} files; {out / 'binder.pdf'}"
+
+
+def _write(shop: Path, beside: Path) -> int:
+    """Write everything a build makes into a folder of its own, and count the leaves."""
+    from site_builder import content, paper, screen
+
+    handbook = content.read(load(shop))
+    screen.write(handbook, beside)
+    paper.write(handbook, beside / "binder.pdf")
+    shutil.copyfile(README, beside / "README.md")
+    _copy_tables(TABLES, beside / "tables")
+    _copy_tables(shop, beside / "tables" / "shop")
+    return len(handbook.leaves)
+
+
+def _copy_tables(folder: Path, to: Path) -> None:
+    tables = sorted(folder.glob("*.csv"))
+    if not tables:
+        return
+    to.mkdir(parents=True, exist_ok=True)
+    for path in [*tables, *folder.glob("datapackage.json")]:
+        shutil.copyfile(path, to / path.name)
+
+
+def _replace(beside: Path, out: Path, made: list[str], manifest: dict[str, Any]) -> None:
+    """Move each file to its place; the front page, then the manifest, come last."""
+    for name in sorted(made, key=lambda name: (name == "index.html", name)):
+        (out / name).parent.mkdir(parents=True, exist_ok=True)
+        os.replace(beside / name, out / name)  # noqa: PTH105 - the name says what it does
+    (beside / MANIFEST).write_text(json.dumps(manifest, indent=1) + "\n", encoding="utf-8")
+    os.replace(beside / MANIFEST, out / MANIFEST)  # noqa: PTH105
+
+
+def _manifest(out: Path) -> dict[str, Any]:
+    """Give what the last build wrote. Raises NotOurs for a folder with other things in it."""
+    path = out / MANIFEST
+    if path.is_file():
+        try:
+            found = json.loads(path.read_text(encoding="utf-8"))
+        except ValueError as error:
+            raise NotOurs(path) from error
+        if isinstance(found, dict) and found.get("made_by") == MADE_BY:
+            return found
+        raise NotOurs(path)
+    if out.exists() and not out.is_dir():
+        raise NotOurs(out)
+    strangers = [p for p in out.iterdir() if p.name != "README.md"] if out.is_dir() else []
+    if strangers:
+        raise NotOurs(sorted(strangers)[0])
+    return {}
+
+
+def _refuse_strangers(out: Path, made: list[str], before: dict[str, Any]) -> None:
+    ours = {*before.get("files", []), "README.md"}
+    for name in made:
+        if name not in ours and (out / name).exists():
+            raise NotOurs(out / name)
+
+
+def inputs_digest(shop: Path) -> str:
+    """Give one digest of all that a build depends on: code, words, tables, shop, libraries."""
+    digest = hashlib.sha256()
+    for name in ("typst", "Markdown", "Jinja2", "pymdown-extensions"):
+        digest.update(f"{name} {version(name)}\n".encode())
+    for root in (TABLES.parent, HERE, CONTENT, shop):
+        for path in _files(root):
+            digest.update(str(path.relative_to(root).as_posix()).encode() + b"\0")
+            digest.update(hashlib.sha256(path.read_bytes()).digest())
+    return digest.hexdigest()
+
+
+def _files(root: Path) -> Iterable[Path]:
+    return sorted(
+        p
+        for p in root.rglob("*")
+        if p.is_file() and "__pycache__" not in p.parts and not p.name.startswith(".")
+    )

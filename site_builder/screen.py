@@ -1,0 +1,250 @@
+"""The handbook on screen: a page for each leaf, all leaves in one file, scripts, search index.
+
+Every page opens from a folder with no server and no network. The same handbook gives the same
+bytes. Nothing is written before everything is made.
+"""
+
+from __future__ import annotations
+
+import functools
+import importlib
+import json
+import pkgutil
+import re
+from collections.abc import Iterable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+from xml.etree.ElementTree import Element
+
+import jinja2
+from markupsafe import Markup
+
+import formulas
+from formulas.formula import FORMULAS, PROCEDURES, Procedure
+from site_builder import addresses, notation, search_index, worksheets
+from site_builder.addresses import FRONT
+from site_builder.elements import BASES
+from site_builder.html_writer import Writer
+from site_builder.screen_page import Divider, Link, Page, Script, Sheet
+
+if TYPE_CHECKING:
+    from site_builder.content import Handbook, Leaf, Section
+
+TEMPLATES = Path(__file__).parent / "templates"
+BOOK = "Bench handbook"
+INVENTED = "Demonstration shop: its name, people, stock, prices and records are invented."
+CLOSING = re.compile(r"<(?=/script|script|!--)", re.IGNORECASE)
+
+
+def write(handbook: Handbook, outdir: Path) -> None:
+    """Write every page and its assets into a folder."""
+    made = files(handbook)
+    for name, text in made.items():
+        path = outdir / name
+        path.parent.mkdir(parents=True, exist_ok=True)
+        path.write_bytes(text.encode())
+
+
+def files(handbook: Handbook) -> dict[str, str]:
+    """Give every file of the screen by its name, the front page last."""
+    assets = _assets(handbook)
+    maths = notation.mathml(FORMULAS[name] for name in _formulas(handbook))
+    pages, whole = (Face(handbook, maths, assets, whole=form) for form in (False, True))
+    made = {f"assets/{name}": text for name, text in assets.items()}
+    made |= {f"{leaf.slug}.html": pages.leaf(leaf) for leaf in handbook.leaves}
+    return made | {"handbook.html": whole.whole(), "index.html": pages.front()}
+
+
+def _formulas(handbook: Handbook) -> list[str]:
+    trees = [handbook.front, *(leaf.tree for leaf in handbook.leaves)]
+    return sorted({math.get("formula", "") for tree in trees for math in tree.iter("math")})
+
+
+def _assets(handbook: Handbook) -> dict[str, str]:
+    return {
+        "look.css": _template("look.css"),
+        "formulas.js": notation.javascript(_shared()),
+        "catalog.js": _data("bench_data", worksheets.page_data(handbook.catalog)),
+        "bench.js": _template("bench.js"),
+        "search-index.js": _data("bench_index", search_index.index(handbook)),
+        "search.js": _template("search.js"),
+    }
+
+
+def _shared() -> list[Procedure[..., Any]]:
+    """Give every formula and procedure of the package, in an order that no import changes."""
+    for module in pkgutil.iter_modules(formulas.__path__, "formulas."):
+        importlib.import_module(module.name)
+    found = {**PROCEDURES, **FORMULAS}
+    ours = {name: one for name, one in found.items() if one.__module__.startswith("formulas.")}
+    return [ours[name] for name in sorted(ours)]
+
+
+WORKING_SCRIPTS = ("formulas.js", "catalog.js", "bench.js")
+SEARCH_SCRIPTS = ("search-index.js", "search.js")
+
+
+def _template(name: str) -> str:
+    return (TEMPLATES / name).read_text(encoding="utf-8")
+
+
+def _data(name: str, value: object) -> str:
+    text = json.dumps(value, ensure_ascii=False, separators=(",", ":"), allow_nan=False)
+    return f"window.{name} = {text};\n"
+
+
+class Face:
+    """Makes the pages of one form: a page a leaf, or all in one file."""
+
+    def __init__(
+        self, handbook: Handbook, maths: dict[str, str], assets: dict[str, str], *, whole: bool
+    ) -> None:
+        self.handbook, self.maths, self.assets = handbook, maths, assets
+        self.addresses = addresses.of(handbook, whole=whole)
+
+    def leaf(self, leaf: Leaf) -> str:
+        """Make the page of one leaf."""
+        works = next(leaf.tree.iter("working"), None) is not None
+        return self._page(
+            title=f"{leaf.number} {leaf.title}",
+            number=leaf.number,
+            menu=self._dividers(leaf.section, leaf),
+            sheets=[self._sheet(leaf)],
+            scripts=WORKING_SCRIPTS if works else (),
+        )
+
+    def front(self) -> str:
+        """Make the front page."""
+        return self._page(sheets=[self._front()], scripts=SEARCH_SCRIPTS)
+
+    def whole(self) -> str:
+        """Make the one file that holds every leaf."""
+        sheets = [self._front(), *(self._sheet(leaf) for leaf in self.handbook.leaves)]
+        return self._page(sheets=sheets, scripts=(*WORKING_SCRIPTS, *SEARCH_SCRIPTS))
+
+    def _page(
+        self,
+        *,
+        sheets: list[Sheet],
+        scripts: Iterable[str],
+        title: str = "",
+        number: str = "",
+        menu: list[Divider] | None = None,
+    ) -> str:
+        shop, whole = self.handbook.catalog.shop, self.addresses.whole
+        page = Page(
+            title=" · ".join(part for part in (title, BOOK, shop.name) if part),
+            book=BOOK,
+            shop=shop.name,
+            notice=INVENTED if shop.invented else "",
+            home=self.addresses.leaf(FRONT),
+            number=number,
+            key=self.addresses.leaf(self.addresses.key) if self.addresses.key else "",
+            whole=whole,
+            style=Markup(self.assets["look.css"] if whole else ""),
+            marks=[(mark, words) for words, mark, _ in BASES.values()],
+            menu=self._dividers() if menu is None else menu,
+            contents=[self._divider(section, summaries=True) for section in self._filled()],
+            sheets=sheets,
+            scripts=[self._script(name) for name in scripts],
+        )
+        return _page_template().render(page=page)
+
+    def _script(self, name: str) -> Script:
+        if not self.addresses.whole:
+            return Script(f"assets/{name}", Markup(""))
+        # No text in a script may end it or open another; in a string "\\x3c" is the same sign.
+        text = CLOSING.sub(r"\\x3c", self.assets[name])
+        return Script("", Markup(text))
+
+    def _front(self) -> Sheet:
+        opening, rest = _opened(self.handbook.front)
+        return Sheet(
+            anchor=FRONT if self.addresses.whole else "bench_leaf",
+            number="",
+            place="Front",
+            title=f"{BOOK} of {self.handbook.catalog.shop.name}",
+            summary="",
+            level=1,
+            opening=self._written(FRONT, "", opening),
+            body=self._written(FRONT, "", rest),
+        )
+
+    def _sheet(self, leaf: Leaf) -> Sheet:
+        leaves, whole = self.handbook.leaves, self.addresses.whole
+        at = leaves.index(leaf)
+        return Sheet(
+            anchor=leaf.slug if whole else "bench_leaf",
+            number=leaf.number,
+            place=leaf.section.title,
+            title=leaf.title,
+            summary=leaf.summary,
+            level=2 if whole else 1,
+            body=self._written(leaf.slug, leaf.number, leaf.tree, 1 if whole else 0),
+            previous=self._link(leaves[at - 1]) if at and not whole else None,
+            next=self._link(leaves[at + 1]) if at + 1 < len(leaves) and not whole else None,
+        )
+
+    def _written(self, slug: str, number: str, tree: Element, shift: int = 0) -> Markup:
+        catalog = self.handbook.catalog
+        return Writer(slug, number, self.addresses, catalog, self.maths, shift).leaf(tree)
+
+    def _filled(self) -> list[Section]:
+        return [section for section in self.handbook.sections if section.leaves]
+
+    def _dividers(
+        self, open_section: Section | None = None, at: Leaf | None = None
+    ) -> list[Divider]:
+        """Give the dividers; a page of one leaf shows the leaves of its own section only."""
+        return [
+            self._divider(section, at, current=section is open_section)
+            if section is open_section or self.addresses.whole
+            else self._closed(section)
+            for section in self._filled()
+        ]
+
+    def _divider(
+        self,
+        section: Section,
+        at: Leaf | None = None,
+        *,
+        current: bool = False,
+        summaries: bool = False,
+    ) -> Divider:
+        links = [self._link(leaf, current=leaf is at, summary=summaries) for leaf in section.leaves]
+        return Divider(
+            section.letter, section.title, section.summary, self._top(section), links, current
+        )
+
+    def _closed(self, section: Section) -> Divider:
+        return Divider(section.letter, section.title, section.summary, self._top(section), [])
+
+    def _top(self, section: Section) -> str:
+        place = f"#bench_section_{section.letter}"
+        return place if self.addresses.whole else f"{FRONT}.html{place}"
+
+    def _link(self, leaf: Leaf, *, current: bool = False, summary: bool = False) -> Link:
+        told = leaf.summary if summary else ""
+        return Link(self.addresses.leaf(leaf.slug), leaf.number, leaf.title, told, current)
+
+
+def _opened(tree: Element) -> tuple[Element, Element]:
+    """Part a tree before its first heading."""
+    opening, rest = Element("div"), Element("div")
+    for child in tree:
+        at = rest if len(rest) or child.tag in {"h2", "h3", "h4"} else opening
+        at.append(child)
+    return opening, rest
+
+
+@functools.cache
+def _page_template() -> jinja2.Template:
+    environment = jinja2.Environment(
+        loader=jinja2.FileSystemLoader(TEMPLATES),
+        autoescape=True,
+        undefined=jinja2.StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    return environment.get_template("page.html.jinja")

@@ -1,0 +1,77 @@
+"""The search index of the handbook: which word stands how often in which leaf.
+
+The page's script cuts a question into words by the same rule; `tests/pages` compares the two.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING, Any
+from xml.etree.ElementTree import Element
+
+from formulas.formula import FORMULAS
+
+if TYPE_CHECKING:
+    from site_builder.content import Handbook, Leaf
+
+WORD = re.compile(r"[^\W_]+")
+TITLE, HEADING, SUMMARY = 6, 3, 2  # how often a word there counts
+SPOKEN_ATTRIBUTES = ("title", "alt", "label")
+
+
+def words(text: str) -> Iterator[str]:
+    """Cut text into words without case, accents and a plural's s.
+
+    >>> list(words("Dammar, softens at 80 °C; waxes and wax-glass"))
+    ['dammar', 'soften', 'at', '80', 'c', 'waxe', 'and', 'wax', 'glass']
+    """
+    bare = unicodedata.normalize("NFKD", text.lower())
+    for word in WORD.findall("".join(c for c in bare if not unicodedata.combining(c))):
+        plural = len(word) > 3 and word.endswith("s") and not word.endswith("ss")
+        yield word[:-1] if plural else word
+
+
+def text_of(tree: Element) -> Iterator[str]:
+    """Give every text of a tree, with what its parts say in their attributes."""
+    for element in tree.iter():
+        yield from (element.get(name, "") for name in SPOKEN_ATTRIBUTES)
+        if element.tag == "math":
+            yield FORMULAS[element.get("formula", "")].title
+        yield element.text or ""
+        yield element.tail or ""
+
+
+def counted(leaf: Leaf) -> Counter[str]:
+    """Count the words of a leaf, those of its title and headings for more."""
+    found = Counter(words(" ".join(text_of(leaf.tree))))
+    headings = ["".join(h.itertext()) for h in leaf.tree.iter() if h.tag in {"h2", "h3", "h4"}]
+    for weight, text in (
+        (TITLE, f"{leaf.number} {leaf.title}"),
+        (HEADING, " ".join(headings)),
+        (SUMMARY, leaf.summary),
+    ):
+        for word in words(text):
+            found[word] += weight
+    return found
+
+
+def index(handbook: Handbook) -> dict[str, Any]:
+    """Give the index: the leaves, their lengths, and each word with leaf and count in turn."""
+    counts = [counted(leaf) for leaf in handbook.leaves]
+    return {
+        "leaves": [[leaf.number, leaf.slug, leaf.title, leaf.summary] for leaf in handbook.leaves],
+        "lengths": [count.total() for count in counts],
+        "words": {word: _postings(word, counts) for word in sorted(set().union(*counts))},
+    }
+
+
+def _postings(word: str, counts: Iterable[Counter[str]]) -> list[int]:
+    return [
+        number
+        for leaf, count in enumerate(counts)
+        if word in count
+        for number in (leaf, count[word])
+    ]

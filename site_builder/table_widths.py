@@ -1,0 +1,93 @@
+"""Column widths of a printed table, from what its cells hold, so that none leaves the page."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+TEXT_WIDTH_MM = {"a4": 170.0, "letter": 175.9}  # 210 - 25 - 15; 215.9 - 25 - 15
+INSET_MM = 3.2  # both sides of a cell
+CHARACTER = 0.45  # mean width of a character, in ems
+MILLIMETRES_A_POINT = 25.4 / 72
+WORD, LINE = 1.3, 1.08  # what one word, and one line, may need above that mean
+BLANK_CHARACTERS = 12  # room to write in where a cell is empty
+SIZES_PT = (9.5, 9.0, 8.5, 8.0)
+UNBROKEN_CHARACTERS = 700  # a cell with more text may run on over the page
+
+
+def text_width(paper: str) -> float:
+    """Give the width of the lines of a page, in points."""
+    return TEXT_WIDTH_MM[paper] / MILLIMETRES_A_POINT
+
+
+def breakable(text: str) -> bool:
+    """Whether a cell holds so much that its row may be split between pages."""
+    return len(text) > UNBROKEN_CHARACTERS
+
+
+@dataclass(frozen=True)
+class Columns:
+    """Widths as Typst writes them, the size of type in points, and whether words may break."""
+
+    widths: str
+    size: float
+    hyphenated: bool
+
+
+def columns(rows: Sequence[Sequence[str]], paper: str, *, full: bool = False) -> Columns:
+    """Fit a table to the page by what its cells hold.
+
+    A table that fits keeps its natural widths. Another, and one that is to be written in
+    (`full`), fills the line: each column gets its longest word, and shares what is left by how
+    much text it holds. The type is made smaller only where the longest words do not fit side
+    by side, and words are broken only where the smallest type is not small enough.
+    """
+    count = max(len(row) for row in rows)
+    cells = [[row[place] if place < len(row) else "" for row in rows] for place in range(count)]
+    longest = [max(len(text) or BLANK_CHARACTERS for text in column) for column in cells]
+    words = [max(_longest_word(text) for text in column) for column in cells]
+    room = TEXT_WIDTH_MM[paper] - count * INSET_MM
+    fitting = (size for size in SIZES_PT if WORD * _character(size) * sum(words) <= room)
+    size = next(fitting, SIZES_PT[-1])
+    character = _character(size)
+    hyphenated = WORD * character * sum(words) > room
+    if not full and LINE * character * (sum(longest) + count) <= room:
+        return Columns("auto, " * count, size, hyphenated)
+    least = [WORD * character * word for word in words]
+    most = [room if full else LINE * character * (length + 1) for length in longest]
+    weights = [_weight(column, length) for column, length in zip(cells, longest, strict=True)]
+    widths = _shared(room, least, most, weights)
+    written = "".join(f"{width + INSET_MM:.1f}fr, " for width in widths)
+    return Columns(written, size, hyphenated)
+
+
+def _shared(
+    room: float, least: Sequence[float], most: Sequence[float], weights: Sequence[float]
+) -> list[float]:
+    """Share the room by weight, no column below its least or above what it can use."""
+    widths = list(least)
+    growing = set(range(len(least)))
+    while growing and (left := room - sum(widths)) > 0.1:
+        share = left / sum(weights[place] for place in growing)
+        for place in sorted(growing):
+            widths[place] += share * weights[place]
+            if widths[place] >= most[place]:
+                widths[place] = max(most[place], least[place])
+                growing.discard(place)
+    return widths
+
+
+def _longest_word(text: str) -> int:
+    pieces = text.replace("-", "- ").replace("/", "/ ").split()
+    return max(map(len, pieces), default=BLANK_CHARACTERS // 2)
+
+
+def _weight(column: Sequence[str], longest: int) -> float:
+    """How much a column gains by being wide: between its mean and its longest text."""
+    filled = [len(text) for text in column if text] or [BLANK_CHARACTERS]
+    return math.sqrt(longest * sum(filled) / len(filled))
+
+
+def _character(size: float) -> float:
+    return size * CHARACTER * MILLIMETRES_A_POINT

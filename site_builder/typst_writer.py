@@ -1,0 +1,278 @@
+"""The element tree of one leaf as Typst code: its blocks. Running text is in `typst_text`."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Callable, Sequence
+from xml.etree import ElementTree
+from xml.etree.ElementTree import Element
+
+from formulas.formula import FORMULAS
+from formulas.units import spoken_unit
+from site_builder import notation, worksheets
+from site_builder.table_widths import breakable, columns, text_width
+from site_builder.typesetting import quoted
+from site_builder.typst_text import (
+    Code,
+    RunningText,
+    basis_words,
+    joined,
+    literal,
+    plain,
+    shown,
+    unprintable,
+    writer_of,
+)
+
+LONG_LABEL = 45  # characters; a longer label stands above its line
+LEAD_IN = 120  # characters; a paragraph up to that stays with the table or list below it
+LED_IN = frozenset({"table", "pre", "figure", "math", "working", "ul", "ol", "ticks", "formline"})
+WHOLE_ROWS = 7  # a table of no more rows stays on one page
+
+
+class Writer(RunningText):
+    """Writes the tree of one leaf."""
+
+    def leaf(self, tree: Element) -> str:
+        """Write a whole tree; its footnotes go to the foot of the page that names them."""
+        self.notes = {
+            item.get("id", ""): item
+            for block in tree.iter("div")
+            if block.get("class") == "footnote"
+            for item in block.iter("li")
+        }
+        return self.flow(tree)
+
+    def flow(self, element: Element) -> str:
+        """Write a container that holds blocks, or running text, or both.
+
+        A lone paragraph is set without its own spacing, so that it stays beside its bullet.
+        """
+        children = list(element)
+        text = (element.text or "") + "".join(child.tail or "" for child in children)
+        if len(children) == 1 and children[0].tag == "p" and not text.strip():
+            return joined(self.runs(children[0]), trim=True)
+        parts: list[str] = []
+        waiting: list[str] = [element.text or ""]
+        for child, following in itertools.zip_longest(children, children[1:]):
+            if child.tag in BLOCKS:
+                written = self.block(child)
+                if _leads_in(child, following):
+                    written = f"lead-in({written})"
+                parts += [_closed(waiting), written]
+                waiting = [child.tail or ""]
+            else:
+                waiting += [Code(self.inline(child)), child.tail or ""]
+        parts.append(_closed(waiting))
+        return "{\n" + "\n".join(part for part in parts if part) + "\n}"
+
+    def block(self, element: Element) -> str:
+        """Write one block element."""
+        return writer_of(BLOCKS, element)(self, element)
+
+    def heading(self, element: Element) -> str:
+        """Write a heading with the label that links find it by; one without words is left out."""
+        if not plain(element):
+            return ""
+        level = int(element.tag[1])
+        words = f"heading(level: {level}, {joined(self.runs(element), trim=True)})"
+        name = element.get("id")
+        return f"[#{words} #label({quoted(f'{self.slug}#{name}')})]" if name else words
+
+    def paragraph(self, element: Element) -> str:
+        """Write a paragraph."""
+        return f"par({joined(self.runs(element), trim=True)})"
+
+    def items(self, element: Element) -> str:
+        """Write a list, numbered list or list of boxes to tick."""
+        name = {"ul": "list", "ol": "enum", "ticks": "tick-list"}[element.tag]
+        loose = any(len(item.findall("p")) > 1 for item in element)
+        options = f"start: {int(element.get('start', '1'))}, " if element.tag == "ol" else ""
+        if element.tag != "ticks":
+            options += f"tight: {'false' if loose else 'true'}, "
+        inner = element if len(element) != 1 or element[0].tag == "li" else element[0]
+        return f"{name}({options}{', '.join(self.flow(item) for item in inner)})"
+
+    def table(self, element: Element) -> str:
+        """Write a table; its first row is the header and repeats on every page."""
+        rows = list(element.iter("tr"))
+        if not rows:
+            return ""
+        head, body = rows[0], rows[1:]
+        texts = [[shown(cell) for cell in row] for row in rows]
+        fit = columns(texts, self.paper, full=self.in_form)
+        aligned = ", ".join(cell.get("align") or "left" for cell in head)
+        lines = [f"table.header({', '.join(self.flow(cell) for cell in head)})"]
+        lines += [", ".join(self.cell(cell, row) for cell in row) for row in body]
+        table = f"table(columns: ({fit.widths}), align: ({aligned},),\n" + ",\n".join(lines) + ")"
+        caption = element.find("caption")
+        words = "" if caption is None else f"block(sticky: true, strong({self.flow(caption)}))\n"
+        ruled = "set table(stroke: hair)\n" if self.in_form else ""
+        size = f"set text(size: {fit.size}pt, hyphenate: {'true' if fit.hyphenated else 'false'})\n"
+        if len(rows) <= WHOLE_ROWS and not any(breakable(text) for row in texts for text in row):
+            table = f"block(breakable: false, {table})"
+        return f"{{\n{words}{size}{ruled}{table}\n}}"
+
+    def cell(self, element: Element, row: Element) -> str:
+        """Write a cell; an empty one of a form is high enough to write in."""
+        text = shown(element)
+        if self.in_form and not text and not len(element):
+            return "blank"
+        words = self.flow(element)
+        if element.tag == "th":
+            words = f"strong({words})"
+        place = self.anchor(row) if element is row[0] else ""
+        if place:
+            words = f"{{\n{place}{words}\n}}"
+        return f"table.cell(breakable: true, {words})" if breakable(text) else words
+
+    def definitions(self, element: Element) -> str:
+        """Write a list of terms, each with its meanings."""
+        items: list[tuple[list[str], list[str]]] = []
+        for child in element:
+            if child.tag == "dt" and (not items or items[-1][1]):
+                items.append(([], []))
+            if child.tag == "dt":
+                items[-1][0].append(joined(self.runs(child), trim=True))
+            else:
+                items[-1][1].append(f"block({self.flow(child)})")
+        written = (
+            f"terms.item({_lines(terms, 'linebreak()')}, {_lines(meanings)})"
+            for terms, meanings in items
+        )
+        return f"terms({', '.join(written)})"
+
+    def code_block(self, element: Element) -> str:
+        """Write preformatted text line for line."""
+        text = "".join(element.itertext()).replace("\r\n", "\n").expandtabs(4).strip("\n")
+        return f"raw(block: true, {quoted(_lines_kept(text))})"
+
+    def quotation(self, element: Element) -> str:
+        """Write a quotation."""
+        return f"quote(block: true, {self.flow(element)})"
+
+    def rule(self, _: Element) -> str:
+        """Write a rule across the page."""
+        return "line(length: 100%, stroke: hair)"
+
+    def division(self, element: Element) -> str:
+        """Write what a division holds; the footnotes' own stand at the foot of the page."""
+        return "" if element.get("class") == "footnote" else self.flow(element)
+
+    def caution(self, element: Element) -> str:
+        """Write a boxed caution."""
+        basis = basis_words(element.get("basis", ""), element.get("source", ""))
+        return (
+            f"caution(title: {literal(element.get('title', ''))}, "
+            f"codes: {literal(', '.join(element.get('codes', '').split()))}, "
+            f"basis: {literal(f'Basis: {basis}.')}, {self.flow(element)})"
+        )
+
+    def figure(self, element: Element) -> str:
+        """Write a drawing at one point a unit, its alternative words and its caption."""
+        drawing, caption = element.find("svg"), element.find("figcaption")
+        assert drawing is not None
+        words = "none" if caption is None else self.flow(caption)
+        width = min(float(drawing.get("viewBox", "").split()[2]), text_width(self.paper))
+        alt = literal(element.get("alt", ""))
+        return f"drawing(alt: {alt}, width: {width:g}pt, {quoted(svg(drawing))}, {words})"
+
+    def mathematics(self, element: Element) -> str:
+        """Write a formula with its title, its symbols and its source."""
+        formula = FORMULAS[element.get("formula", "")]
+        symbols = [
+            f"(symbol-of({literal(symbol.plain)}, ${symbol.typst}$), "
+            f"{literal(_meaning(symbol.meaning, symbol.unit))})"
+            for symbol in notation.symbols(formula)
+        ]
+        source = "true by definition" if formula.source == "definition" else formula.source
+        return (
+            f"formula(title: {literal(formula.title)}, alt: {literal(notation.spoken(formula))}, "
+            f"$ {notation.typst_math(formula)} $, symbols: ({', '.join(symbols)},), "
+            f"source: {literal(f'Source: {source}.')})"
+        )
+
+    def working(self, element: Element) -> str:
+        """Write a working as a form to fill in by pencil."""
+        form = worksheets.paper_form(worksheets.WORKSHEETS[element.get("id", "")], self.catalog)
+        self.in_form = True
+        try:
+            return self.flow(_wrapped(form))
+        finally:
+            self.in_form = False
+
+    def form_line(self, element: Element) -> str:
+        """Write a label with a line to write on."""
+        label = element.get("label", "")
+        return (
+            f"form-line({literal(label)}, long: {'true' if len(label) > LONG_LABEL else 'false'})"
+        )
+
+
+def svg(drawing: Element) -> str:
+    """Write a drawing with its view box only; the layout gives it its width."""
+    root = Element("svg", {**drawing.attrib, "xmlns": "http://www.w3.org/2000/svg"})
+    for size in ("width", "height"):
+        root.attrib.pop(size, None)
+    root.extend(drawing)
+    text = ElementTree.tostring(root, encoding="unicode")
+    return "".join(char for char in text if char == "\n" or not unprintable(char))
+
+
+def _leads_in(element: Element, following: Element | None) -> bool:
+    """Whether a short paragraph belongs to the block below it, as a caption does."""
+    if following is None or element.tag != "p" or following.tag not in LED_IN:
+        return False
+    return len(plain(element)) <= LEAD_IN
+
+
+def _closed(runs: list[str]) -> str:
+    return "" if all(not run.strip() for run in runs) else joined(runs, trim=True)
+
+
+def _lines(parts: Sequence[str], between: str = "") -> str:
+    separator = f"\n{between}\n" if between else "\n"
+    return "{\n" + separator.join(parts) + "\n}"
+
+
+def _lines_kept(text: str) -> str:
+    return "\n".join(
+        "".join(char for char in line if not unprintable(char)) for line in text.split("\n")
+    )
+
+
+def _meaning(meaning: str, unit: str) -> str:
+    spoken = spoken_unit(unit)
+    return f"{meaning}, {spoken}" if spoken else meaning
+
+
+def _wrapped(form: Element) -> Element:
+    if form.tag == "div":
+        return form
+    holder = Element("div")
+    holder.append(form)
+    return holder
+
+
+Writing = Callable[[Writer, Element], str]
+
+BLOCKS: dict[str, Writing] = {
+    "h2": Writer.heading,
+    "h3": Writer.heading,
+    "h4": Writer.heading,
+    "p": Writer.paragraph,
+    "ul": Writer.items,
+    "ol": Writer.items,
+    "ticks": Writer.items,
+    "table": Writer.table,
+    "dl": Writer.definitions,
+    "pre": Writer.code_block,
+    "blockquote": Writer.quotation,
+    "hr": Writer.rule,
+    "div": Writer.division,
+    "caution": Writer.caution,
+    "figure": Writer.figure,
+    "math": Writer.mathematics,
+    "working": Writer.working,
+    "formline": Writer.form_line,
+}

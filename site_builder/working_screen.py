@@ -1,0 +1,189 @@
+"""A working as a live form of plain HTML elements; the page's script fills in the answers."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+from xml.etree.ElementTree import Element
+
+from site_builder.elements import Content, element, paragraph
+
+if TYPE_CHECKING:
+    from formulas.catalog import Catalog
+    from site_builder.worksheets import Field, Worksheet
+
+NO_SCRIPT = "This form needs the page's script. The binder has it as a form for the pencil."
+NO_LIMIT = "An estimate is not a safe limit: under load the same wax creeps well below it."
+LEFT_OUT = "Nought or blank leaves a material out."
+
+WEIGHED = (
+    ("left", "Left after straining and pot"),
+    ("volume", "Hot volume"),
+    ("pot", "Smallest pot, to the brim"),
+    ("cost", "Cost of the materials"),
+    ("softening", "Softening, no safe limit"),
+    ("notes", "To note"),
+)
+ESTIMATED = (
+    ("middle", "Estimate"),
+    ("band", "95 % band"),
+    ("method", "Test method"),
+    ("tests", "Rests on"),
+    ("target", "Target"),
+    ("next", "Test first"),
+)
+
+
+def screen_form(worksheet: Worksheet, catalog: Catalog) -> Element:
+    """Draw one working: what it asks for, then its answer with the cautions beside it."""
+    fields = worksheet.fields(catalog)
+    blend = [_field(worksheet.id, field) for field in fields if field.name in {"blend", "add"}]
+    asked = [
+        _field(worksheet.id, field)
+        for field in fields
+        if field.name not in {"blend", "add"} and field.kind != "parts"
+    ]
+    parts = next(field for field in fields if field.kind == "parts")
+    return element(
+        "form",
+        element("noscript", paragraph(NO_SCRIPT)),
+        element(
+            "fieldset", element("legend", "Blend"), blend[0], _parts(worksheet.id, parts), blend[1]
+        ),
+        element("fieldset", element("legend", "Question"), *asked),
+        _answer(worksheet, catalog, [field.name for field in fields if field.kind != "parts"]),
+        novalidate="novalidate",
+        autocomplete="off",
+        **{"data-working": worksheet.id, "aria-label": worksheet.title},
+    )
+
+
+def _field(working: str, field: Field) -> Element:
+    """Draw one field with its label; what it accepts stands with it for the message."""
+    name = f"{working}-{field.name}"
+    inner: list[Content] = [element("label", field.label, **{"for": name}), " "]
+    if field.kind == "choice":
+        options = [
+            element(
+                "option", words, value=value, selected="selected" if value == field.default else ""
+            )
+            for value, words in field.choices
+        ]
+        for option, (value, _) in zip(options, field.choices, strict=True):
+            option.set("value", value)
+        inner.append(element("select", *options, id=name, name=field.name))
+    else:
+        inner.append(_number(field, id=name, name=field.name, value=field.default))
+        if field.unit:
+            inner += [" ", element("span", field.unit, **{"class": "unit"})]
+    return element("p", *inner, **{"class": "field", "data-way": field.way})
+
+
+def _number(field: Field, **attributes: str) -> Element:
+    limits = {"above": field.above, "low": field.low, "high": field.high}
+    said = {f"data-{name}": f"{limit:g}" for name, limit in limits.items() if limit is not None}
+    said["data-accepted"] = field.accepted
+    said["data-label"] = field.label
+    said["data-whole"] = "yes" if field.whole else ""
+    said["data-blank"] = "yes" if field.blank else ""
+    return element("input", type="text", inputmode="decimal", size="7", **attributes, **said)
+
+
+def _parts(working: str, field: Field) -> Element:
+    """Draw the table of components; its rows are made by the script from a pattern row."""
+    head = element(
+        "tr", element("th", "Material", scope="col"), element("th", field.label, scope="col")
+    )
+    pattern = element(
+        "tr", element("th", scope="row"), element("td", _number(field)), hidden="hidden"
+    )
+    return element(
+        "table",
+        element("caption", f"{field.label}. {LEFT_OUT}"),
+        element("thead", head),
+        element("tbody", pattern, **{"data-rows": "parts"}),
+        id=f"{working}-parts",
+    )
+
+
+def _answer(worksheet: Worksheet, catalog: Catalog, names: list[str]) -> Element:
+    """Draw the empty places of the answer, then what must be read with it."""
+    rows = WEIGHED if worksheet.id == "mix" else ESTIMATED
+    places = [
+        piece
+        for name, label in rows
+        for piece in (
+            element("dt", label, **{"data-for": name}),
+            element("dd", **{"data-out": name}),
+        )
+    ]
+    weights = [_weights(catalog.shop.scale_unit)] if worksheet.id == "mix" else []
+    return element(
+        "section",
+        element("p", role="alert", **{"class": "message", "data-out": "message"}),
+        paragraph(
+            element(
+                "output",
+                name="summary",
+                **{
+                    "for": " ".join(f"{worksheet.id}-{name}" for name in names),
+                    "aria-live": "polite",
+                    "data-out": "summary",
+                },
+            )
+        ),
+        *weights,
+        element("dl", *places),
+        paragraph("The same at the command line: ", _place("code", "command")),
+        element("p", element("strong", NO_LIMIT), **{"class": "not-a-limit"}),
+        _cautions(worksheet, catalog),
+        **{"class": "answer", "aria-label": f"{worksheet.title}: answer"},
+    )
+
+
+def _place(tag: str, name: str) -> Element:
+    """Make an empty place that the script fills; `code` would lose its mark on the way."""
+    holder = "span" if tag == "code" else tag
+    return element(holder, **{"data-out": name, "class": tag})
+
+
+def _weights(unit: str) -> Element:
+    heads = ("Material", "Share", f"Weigh, {unit}", "As weighed")
+    head = element(
+        "tr",
+        *(
+            element("th", words, scope="col", align="right" if place else "left")
+            for place, words in enumerate(heads)
+        ),
+    )
+    total = element(
+        "tr",
+        element("th", "Total", scope="row"),
+        element("td"),
+        element("td", align="right", **{"data-out": "total"}),
+        element("td"),
+    )
+    return element(
+        "table",
+        element("thead", head),
+        element("tbody", **{"data-rows": "weights"}),
+        element("tfoot", total),
+    )
+
+
+def _cautions(worksheet: Worksheet, catalog: Catalog) -> Element:
+    """Say every caution of the command beside its answer; the text opens under its title."""
+    items = [
+        element(
+            "li",
+            element("details", element("summary", element("strong", title)), paragraph(text)),
+        )
+        for title, text in worksheet.cautioned(catalog)
+    ]
+    return element(
+        "section",
+        paragraph(
+            element("strong", f"CAUTION: {len(items)} that apply. Press one to read it whole.")
+        ),
+        element("ul", *items),
+        **{"class": "cautions", "aria-label": f"{worksheet.title}: cautions"},
+    )

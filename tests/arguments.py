@@ -1,0 +1,117 @@
+"""Random arguments for formulas and procedures, by unit, by annotation or by name."""
+
+from __future__ import annotations
+
+import functools
+import random
+import typing
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from formulas.formula import Procedure
+
+# Within these every formula of the trade has a value; degC also below nought.
+RANGES = {
+    "1": (0.01, 0.99),
+    "degC": (-20, 150),
+    "kg": (0.001, 20),
+    "kg/m**3": (700, 1200),
+    "money": (0.5, 200),
+    "K": (0.1, 50),
+}
+OTHERS = (0.1, 9.0)
+
+
+@dataclass
+class Shape:
+    """The lengths that the lists of one call agree on; `bodies` of a blend are not softeners."""
+
+    chance: random.Random
+    length: int
+    bodies: int
+
+    @property
+    def terms(self) -> int:
+        """Count the terms of a blend's polynomial: bodies, their pairs, the softener."""
+        return self.bodies + self.bodies * (self.bodies - 1) // 2 + 1
+
+    def numbers(self, count: int, low: float, high: float) -> list[float]:
+        """Draw a list of numbers."""
+        return [self.chance.uniform(low, high) for _ in range(count)]
+
+    def shares(self) -> list[float]:
+        """Draw shares that add up to 1, now and then all in one component."""
+        parts = self.numbers(self.length, 0.01, 1)
+        if self.chance.random() < 0.05:
+            parts = [1.0] + [0.0] * (self.length - 1)
+        return [part / sum(parts) for part in parts]
+
+    def covariance(self) -> list[list[float]]:
+        """Draw a matrix that can be a covariance: independent parts and one in common."""
+        common = self.numbers(self.terms, -3, 3)
+        rows = [[a * b for b in common] for a in common]
+        for place, own in enumerate(self.numbers(self.terms, 0.5, 9)):
+            rows[place][place] += own
+        return rows
+
+
+NAMED: dict[str, Callable[[Shape], Any]] = {
+    "shares": Shape.shares,
+    "bodies": lambda shape: shape.bodies,
+    "of": lambda shape: shape.chance.randrange(shape.length),
+    "chosen": lambda shape: [shape.chance.randint(0, 1) for _ in range(shape.length)],
+    "counts": lambda shape: [shape.chance.randint(1, 500) for _ in range(shape.length)],
+    "steps": lambda shape: shape.chance.randint(1, 500),
+    "step": lambda shape: shape.chance.choice([0.01, 0.05, 0.1, 0.5, 1.0, 5.0]),
+    "densities": lambda shape: shape.numbers(shape.length, 700, 1200),
+    "ends": lambda shape: shape.numbers(shape.bodies, 40, 80),
+    "bends": lambda shape: [shape.numbers(shape.bodies, -30, 30) for _ in range(shape.bodies)],
+    "covariance": Shape.covariance,
+    "wanted": lambda shape: shape.numbers(shape.terms, 0, 1),
+    "tested": lambda shape: shape.numbers(shape.terms, 0, 1),
+    "target": lambda shape: shape.chance.uniform(40, 80),
+    "slope": lambda shape: shape.chance.uniform(-200, 0),
+    "limit": lambda shape: shape.chance.uniform(0.05, 1),
+    "low": lambda shape: shape.chance.uniform(0, 0.4),
+    "high": lambda shape: shape.chance.uniform(0.5, 0.95),
+    "filled": lambda shape: shape.chance.uniform(0.3, 0.9),
+    "strained": lambda shape: shape.chance.uniform(0, 0.3),
+    "potted": lambda shape: shape.chance.uniform(0, 0.3),
+    "share": lambda shape: shape.chance.random(),
+    "resin": lambda shape: shape.chance.random(),
+}
+
+
+@functools.cache
+def _hints(procedure: Procedure[..., Any]) -> dict[str, Any]:
+    return typing.get_type_hints(procedure.function, include_extras=True)
+
+
+def draw(procedure: Procedure[..., Any], chance: random.Random) -> dict[str, Any]:
+    """Draw a value for each argument; the lists of one call agree in length."""
+    hints = _hints(procedure)
+    length = chance.randint(2, 6)
+    shape = Shape(chance, length, chance.randint(1, length))
+    names = [name for name in hints if name != "return"]
+    if "covariance" in names and "shares" not in names:
+        shape.length = shape.terms
+    return {name: _value(name, hints[name], shape) for name in names}
+
+
+def _value(name: str, hint: Any, shape: Shape) -> Any:
+    if typing.get_origin(hint) is Annotated:
+        return _of_type(hint.__origin__, hint.__metadata__[0].unit, shape)
+    return NAMED[name](shape) if name in NAMED else _of_type(hint, "", shape)
+
+
+def _of_type(hint: Any, unit: str, shape: Shape) -> Any:
+    if typing.get_origin(hint) in (list, Sequence):
+        (item,) = typing.get_args(hint)
+        return [_of_type(item, unit, shape) for _ in range(shape.length)]
+    if hint is bool:
+        return shape.chance.random() < 0.5
+    if hint is int:
+        return shape.chance.randint(0, 6)
+    assert hint is float, hint
+    return shape.chance.uniform(*RANGES.get(unit, OTHERS))

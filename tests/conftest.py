@@ -1,0 +1,61 @@
+"""The browser of the page tests: this machine's Chromium, no network, a silent console."""
+
+from __future__ import annotations
+
+import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Browser, Page, Route, sync_playwright
+
+from site_builder import content, publish
+
+NAMES = ("chromium", "chromium-browser", "google-chrome")
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Start the machine's own Chromium once."""
+    found = next(filter(None, map(shutil.which, NAMES)), None)
+    if found is None:
+        missing = "no Chromium on this machine: apt-get install chromium"
+        if os.environ.get("CI") == "true":
+            pytest.fail(missing)
+        pytest.skip(missing)
+    with sync_playwright() as playwright:
+        started = playwright.chromium.launch(executable_path=found, args=["--no-sandbox"])
+        yield started
+        started.close()
+
+
+@pytest.fixture
+def page(browser: Browser) -> Iterator[Page]:
+    """Give a page; a request that leaves the machine or a word on the console fails the test."""
+    context = browser.new_context()
+    context.set_offline(True)
+    complaints: list[str] = []
+
+    def only_files(route: Route) -> None:
+        if route.request.url.startswith(("file:", "data:", "blob:")):
+            route.continue_()
+        else:
+            complaints.append(f"request to {route.request.url}")
+            route.abort()
+
+    context.route("**/*", only_files)
+    opened = context.new_page()
+    opened.on("console", lambda message: complaints.append(f"{message.type}: {message.text}"))
+    opened.on("pageerror", lambda error: complaints.append(f"error: {error}"))
+    yield opened
+    context.close()
+    assert complaints == []
+
+
+@pytest.fixture(scope="session")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Build the demo handbook once; tests read it and never write to it."""
+    folder = tmp_path_factory.mktemp("built")
+    publish.publish(content.CONTENT / "demo-shop", folder)
+    return folder

@@ -1,0 +1,216 @@
+"""The demo handbook opened from its folder, with the network off, as a person would use it."""
+
+from __future__ import annotations
+
+import json
+import random
+import statistics
+from pathlib import Path
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Page, expect
+
+from site_builder import search_index
+from site_builder.screen import TEMPLATES
+
+pytestmark = pytest.mark.browser
+
+WIDTHS = {1280: 900, 820: 1180, 390: 844}
+LEAST_TARGET = 44  # px: a finger
+AXE = {
+    "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
+    "resultTypes": ["violations"],
+    "preload": False,  # it would fetch the style sheets itself, which no page from a file may
+}
+
+
+def opened(page: Page, built: Path, name: str, width: int = 1280) -> None:
+    """Open a page from its file."""
+    page.set_viewport_size({"width": width, "height": WIDTHS[width]})
+    page.emulate_media(reduced_motion="reduce")
+    page.goto((built / name).as_uri())
+
+
+def pages(built: Path) -> list[str]:
+    """Give the names of all pages."""
+    return sorted(path.name for path in built.glob("*.html"))
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_nothing_is_wider_than_the_window(page: Page, built: Path, width: int) -> None:
+    """No page scrolls sideways, and nothing but what scrolls by itself is cut."""
+    cut = """() => [...document.querySelectorAll('main *, header *, footer *')].filter((one) => {
+        const box = one.getBoundingClientRect();
+        return box.width > 1 && box.right > innerWidth + 1 && !one.closest('.wide, .unseen, math')
+    }).map((one) => one.outerHTML.slice(0, 90))"""
+    for name in pages(built):
+        opened(page, built, name, width)
+        assert page.evaluate("document.documentElement.scrollWidth") <= width, name
+        assert page.evaluate(cut) == [], name
+
+
+def test_on_a_phone_no_table_and_no_formula_is_cut(page: Page, built: Path) -> None:
+    """At 390 px tables restack and formulas fit, so that nothing has to be scrolled sideways."""
+    inside = """() => [...document.querySelectorAll('.wide')].filter(
+        (one) => one.scrollWidth > one.clientWidth + 1).map((one) => one.ariaLabel)"""
+    for name in pages(built):
+        opened(page, built, name, 390)
+        assert page.evaluate(inside) == [], name
+
+
+@pytest.mark.parametrize("width", [1280, 390])
+def test_axe_finds_nothing(page: Page, built: Path, width: int) -> None:
+    """The accessibility rules of WCAG 2.2 AA and good practice hold on every page."""
+    for name in pages(built):
+        opened(page, built, name, width)
+        page.evaluate("document.querySelectorAll('details').forEach((one) => one.open = true)")
+        results = Axe().run(page, options=AXE)
+        assert results.violations_count == 0, f"{name}: {results.generate_report()}"
+
+
+@pytest.mark.parametrize("width", [820, 390])
+def test_controls_are_large_enough_for_a_finger(page: Page, built: Path, width: int) -> None:
+    """Every field, button and fold is at least 44 px high; a box to tick counts with its words."""
+    small = """(least) => [...document.querySelectorAll(
+            'input, select, button, summary, .leaves a')]
+        .map((one) => one.type === 'checkbox' ? one.closest('label, li') : one)
+        .filter((one) => one.checkVisibility())
+        .filter((one) => one.getBoundingClientRect().height < least)
+        .map((one) => one.outerHTML.slice(0, 90))"""
+    for name in pages(built):
+        opened(page, built, name, width)
+        assert page.evaluate(small, LEAST_TARGET) == [], name
+
+
+@pytest.mark.parametrize("name", ["index.html", "handbook.html"])
+@pytest.mark.parametrize(
+    ("asked", "wanted"), [("softening", "Softening"), ("fire bur", "Fire and burns")]
+)
+def test_search_finds_a_leaf(page: Page, built: Path, name: str, asked: str, wanted: str) -> None:
+    """A word, or the start of one, finds the leaf; Enter goes to it and Enter again opens it."""
+    opened(page, built, name)
+    box = page.get_by_role("searchbox", name="Find a leaf by its words")
+    box.press_sequentially(asked)
+    expect(page.get_by_role("search").get_by_role("status")).to_contain_text("found")
+    first = page.get_by_role("search").get_by_role("link").first
+    expect(first).to_contain_text(wanted)
+    box.press("Enter")
+    expect(first).to_be_focused()
+    page.keyboard.press("Enter")
+    level = 1 if name == "index.html" else 2
+    expect(page.get_by_role("heading", name=wanted, exact=True, level=level)).to_be_in_viewport()
+
+
+def test_search_says_when_it_finds_nothing(page: Page, built: Path) -> None:
+    """Words that stand on no leaf are answered in words, also those every object has by birth."""
+    opened(page, built, "index.html")
+    box = page.get_by_role("searchbox", name="Find a leaf by its words")
+    status = page.get_by_role("search").get_by_role("status")
+    for asked in ("zeppelin", "__proto__ constructor", "<zz>"):
+        box.fill(asked)
+        expect(status).to_contain_text("No leaf holds")
+    box.fill("")
+    expect(status).to_have_text("")
+
+
+def test_search_needs_every_word(page: Page, built: Path) -> None:
+    """A leaf that lacks one of the words is not found."""
+    opened(page, built, "index.html")
+    one, both = (
+        page.evaluate(f"bench_search.find('{asked}').length") for asked in ("rosin", "rosin zz")
+    )
+    assert one > 0
+    assert both == 0
+
+
+def test_both_sides_cut_words_alike(page: Page, built: Path) -> None:
+    """The page's script cuts a question into words as the index was cut."""
+    opened(page, built, "index.html")
+    chance = random.Random(5)
+    signs = "abcsSS éÉßΩ√0123-_'’.,;°C%·ﬁ中½²İ"
+    for _ in range(300):
+        text = "".join(chance.choice(signs) for _ in range(24))
+        assert page.evaluate("bench_search.cut", text) == list(search_index.words(text)), repr(text)
+
+
+def test_search_over_three_hundred_leaves_is_quick(page: Page, tmp_path: Path) -> None:
+    """The median of 200 questions over 300 leaves of 600 words takes less than 5 ms."""
+    chance = random.Random(3)
+    letters = "abcdefghijklmnopqrstuvwxyz"
+    known = ["".join(chance.choices(letters, k=chance.randint(3, 10))) for _ in range(6000)]
+    words: dict[str, list[int]] = {}
+    for leaf in range(300):
+        for word in set(chance.choices(known, k=600)):
+            words.setdefault(word, []).extend((leaf, chance.randint(1, 9)))
+    leaves = [[f"W-{n}", f"leaf-{n}", f"Leaf {n}", ""] for n in range(300)]
+    index = {"leaves": leaves, "lengths": [600] * 300, "words": words}
+    script = (TEMPLATES / "search.js").read_text(encoding="utf-8")
+    data = f"window.bench_index = {json.dumps(index)};"
+    file = tmp_path / "page.html"
+    file.write_text(f"<!DOCTYPE html><script>{data}</script><script>{script}</script>", "utf-8")
+    page.goto(file.as_uri())
+    asked = [f"{chance.choice(known)} {chance.choice(letters)}" for _ in range(200)]
+    times = page.evaluate(
+        """(asked) => asked.map((one) => {
+            const start = performance.now();
+            bench_search.find(one);
+            return performance.now() - start;
+        })""",
+        asked,
+    )
+    assert statistics.median(times) < 5, times
+    assert max(times) < 50, times  # ms: longer, and typing stutters
+
+
+def test_the_skip_link_comes_first(page: Page, built: Path) -> None:
+    """The first stop of the keyboard leads past the head to the text."""
+    opened(page, built, "softening.html")
+    page.keyboard.press("Tab")
+    expect(page.get_by_role("link", name="Go to the text")).to_be_focused()
+    page.keyboard.press("Enter")
+    expect(page.get_by_role("main")).to_be_focused()
+
+
+@pytest.mark.parametrize("width", [1280, 390])
+def test_the_keyboard_reaches_everything_and_shows_where_it_is(
+    page: Page, built: Path, width: int
+) -> None:
+    """Tab stops once at every link and control that can be seen, each time with a visible ring."""
+    opened(page, built, "mix-a-batch.html", width)
+    wanted = page.evaluate(
+        """() => [...document.querySelectorAll('a[href], input, select, button, summary')]
+            .filter((one) => one.checkVisibility()).map((one, place) => one.dataset.stop = place)"""
+    )
+    reached, rings = set(), set()
+    for _ in range(3 * len(wanted)):
+        page.keyboard.press("Tab")
+        stop, ring = page.evaluate(
+            """() => [document.activeElement.dataset.stop,
+                getComputedStyle(document.activeElement).outlineStyle]"""
+        )
+        reached.add(stop)
+        rings.add(ring if stop is not None else "solid")
+    assert {str(place) for place in wanted} <= reached
+    assert rings == {"solid"}
+
+
+def test_the_folded_menu_opens_on_a_phone(page: Page, built: Path) -> None:
+    """On a phone the sections and leaves stand behind one button."""
+    opened(page, built, "hot-wax.html", 390)
+    menu = page.get_by_role("navigation", name="Sections and leaves, folded")
+    expect(menu).to_be_hidden()
+    page.locator("summary", has_text="Sections and leaves").click()
+    menu.get_by_role("link", name="S-03 Fire and burns").click()
+    expect(page.get_by_role("heading", name="Fire and burns", level=1)).to_be_visible()
+
+
+def test_print_leaves_out_what_is_for_the_screen(page: Page, built: Path) -> None:
+    """Printed, a page is its text with its leaf number and cautions, without menus and search."""
+    opened(page, built, "mix-a-batch.html")
+    page.emulate_media(media="print")
+    for gone in (".menu", ".side", ".turn"):
+        expect(page.locator(gone)).to_be_hidden()
+    expect(page.locator(".running .leaf")).to_be_visible()
+    expect(page.locator(".caution").first).to_be_visible()
+    expect(page.locator(".notice")).to_be_visible()

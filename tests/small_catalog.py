@@ -1,0 +1,133 @@
+"""A small catalog made by hand for the tests of the handbook; every value in it is made up."""
+
+from __future__ import annotations
+
+import dataclasses
+from pathlib import Path
+from typing import Any
+
+from formulas.catalog import Catalog
+from formulas.entries import (
+    Blend,
+    Burn,
+    Caution,
+    Fact,
+    Figure,
+    Hazard,
+    Material,
+    Method,
+    PairEffect,
+    Shop,
+    Source,
+    Statement,
+)
+
+
+def fact(
+    material: str, prop: str, low: float | None, high: float | None, unit: str, **more: str
+) -> Fact:
+    """Make a row on a material; what is left out is blank."""
+    blank = dict.fromkeys(("method", "condition", "basis", "source", "where", "note"), "")
+    return Fact(material, prop, low, high, unit, **{**blank, "basis": "practice", **more})
+
+
+def method(name: str, words: str, *, estimated: bool, spread: float | None, basis: str) -> Method:
+    """Make a test method."""
+    told = ("Waxes.", "The first drop.", "A service temperature.", "Standard 1")
+    return Method(name, words, estimated, *told, spread, None, "degC", basis, "", "")
+
+
+def catalog(folder: Path | None = None, **changed: Any) -> Catalog:
+    """Give the small catalog, some of its tables changed."""
+    made = Catalog(
+        shop=Shop(name="Trial shop", invented=True, folder=folder),
+        sources={
+            "old-book-1900": Source(
+                "old-book-1900", "Old book", "A body", "1900", "handbook", "no", ""
+            ),
+            "big-list-2001": Source(
+                "big-list-2001", "Big list", "An agency", "", "data-sheet", "part", "Table 1 only."
+            ),
+        },
+        materials={
+            "wax": Material(
+                "wax", "Trial wax", "test wax; TW", "wax", "body", "1-2-3 4-5-6", "Soft."
+            ),
+            "oil": Material("oil", "Trial oil", "", "oil", "softener", "", ""),
+        },
+        methods={
+            "drop-point": method(
+                "drop-point", "Drop point", estimated=True, spread=0.8, basis="memory"
+            ),
+            "hand": method("hand", "By hand", estimated=False, spread=None, basis="practice"),
+        },
+        facts=[
+            fact("wax", "density-solid", 958, 970.5, "kg/m**3", condition="15 °C", note="Dense."),
+            fact("wax", "flash-point", 204, None, "degC", method="closed-cup", basis="memory"),
+            fact("wax", "softening-point", 35, 35, "degC", method="hand"),
+            fact(
+                "wax",
+                "softening-point",
+                62,
+                65,
+                "degC",
+                method="drop-point",
+                basis="published",
+                source="big-list-2001",
+                where="table 1",
+            ),
+            fact("wax", "latent-heat", 170, 170, "kJ/kg", basis="memory", source="old-book-1900"),
+            fact("oil", "state", None, None, "", note="Liquid."),
+        ],
+        blends={
+            "four-one": Blend(
+                "four-one",
+                "Four to one",
+                "Trials.",
+                None,
+                None,
+                "practice",
+                75,
+                90,
+                "memory",
+                "degC",
+                "Weigh it.",
+                "practice",
+                "",
+                {"wax": 4.0, "oil": 0.5},
+            )
+        },
+        figures={
+            "loss": Figure("loss", "lost in the pot", 2, 5, 3, "percent", "practice", "", "", ""),
+            "shift": Figure(
+                "shift", "shift", -3, 0, None, "degC", "memory", "old-book-1900", "p. 5", "Wide."
+            ),
+        },
+        pair_effects=[PairEffect("wax", "*", -20, 40.5, "1", "memory", "old-book-1900", "")],
+        cautions={
+            "hot": Caution(
+                "hot",
+                "burns",
+                "Hot wax burns.",
+                "Cover your arms.\nCool a burn at once.",
+                ("H300",),
+                ("mix", "soften"),
+                "memory",
+                "old-book-1900",
+                "",
+            ),
+            "wet": Caution("wet", "jet", "Dry pot.", "Dry it.", (), ("mix",), "practice", "", ""),
+        },
+        statements={
+            "H300": Statement("H300", "Bad.", "Danger", "health-hazard", "memory", "old-book-1900"),
+            "P999": Statement("P999", "In no use.", "", "", "practice", ""),
+        },
+        hazards=[Hazard("wax", "H300", "published", "big-list-2001", "row 3", "")],
+        burns=[
+            Burn(60, 5, "degC", "s", "published", "big-list-2001", "table 2", ""),
+            Burn(49, 5, "degC", "min", "memory", "", "", "About."),
+        ],
+        prices={},
+        lots={},
+    )
+    return dataclasses.replace(made, **changed)

@@ -1,0 +1,300 @@
+"""Parts and values: what each places, whole, from a small catalog made by hand."""
+
+from __future__ import annotations
+
+import json
+import sys
+from pathlib import Path
+from types import SimpleNamespace
+from xml.etree import ElementTree
+from xml.etree.ElementTree import Element
+
+import pytest
+from small_catalog import catalog
+
+from formulas import batch
+from formulas.catalog import TABLES
+from formulas.fault import UnknownName
+from formulas.formula import Formula
+from site_builder import fact_parts, parts
+from site_builder.elements import BASES, element, span
+
+CATALOG = catalog()
+MEASURE = (
+    "ask the maker for the data sheet, or measure it and add a row to facts.csv with basis "
+    "'measured'"
+)
+
+
+def cell(one: Element) -> str:
+    """Give a cell as text; a basis as <kind source>, what is not known as <?>."""
+    text = one.text or ""
+    for child in one:
+        told = {
+            "basis": f"<{child.get('kind')} {child.get('source', '')}>".replace(" >", ">"),
+            "unknown": f"<?{child.get('reason', '')}>",
+            "code": f"`{child.text}`",
+            "strong": f"*{child.text}*",
+        }
+        text += told[child.tag] + (child.tail or "")
+    return text
+
+
+def shown(name: str, argument: str = "") -> str:
+    """Place a part and write it out: a table as rows of cells, other elements as XML."""
+    lines = []
+    for one in parts.place(CATALOG, name, argument):
+        if one.tag == "table":
+            assert [child.tag for child in one] == ["thead", "tbody"]
+            for row in one.iter("tr"):
+                mark = f"#{row.get('id')} " if row.get("id") else ""
+                lines.append(mark + " | ".join(cell(piece) for piece in row))
+        elif one.tag == "p":
+            lines.append(cell(one))
+        else:
+            lines.append(ElementTree.tostring(one, encoding="unicode"))
+    return "\n".join(lines)
+
+
+PLACED = {
+    ("caution", "hot"): """\
+<caution id="hot" title="Hot wax burns." codes="H300" basis="memory" source="old-book-1900">\
+<p>Cover your arms.</p><p>Cool a burn at once.</p></caution>""",
+    ("cautions", "mix"): """\
+<caution id="hot" title="Hot wax burns." codes="H300" basis="memory" source="old-book-1900">\
+<p>Cover your arms.</p><p>Cool a burn at once.</p></caution>
+<caution id="wet" title="Dry pot." basis="practice"><p>Dry it.</p></caution>""",
+    ("facts", "wax"): """\
+A wax, also called test wax, TW; CAS 1-2-3, 4-5-6. Soft.
+Temperature | Value | Test method, condition | Basis
+softens or melts | 62–65 °C | Drop point | <published big-list-2001>, table 1
+softens or melts | 35 °C | By hand | <practice>
+flash point | above 204 °C | closed cup | <memory>
+Density and heat | Value | Condition | Basis | Note
+density, solid | 958–970.5 kg/m³ | 15 °C | <practice> | Dense.
+latent heat of melting | 170 kJ/kg |  | <memory old-book-1900> | \n\
+Code | Hazard statement | Basis
+H300 | Danger: Bad. | <published big-list-2001>, row 3
+Looked for, Trial wax: density, liquid; specific heat: <?"""
+    + MEASURE
+    + ">.",
+    ("facts", "oil"): """\
+An oil.
+Density and heat | Value | Condition | Basis | Note
+state | see the note |  | <practice> | Liquid.
+Hazard statements of Trial oil: <?read section 2 of the supplier's safety data sheet; \
+no row does not mean harmless>.
+Looked for, Trial oil: flash point; density, solid; density, liquid; specific heat; \
+latent heat of melting: <?"""
+    + MEASURE
+    + ">.",
+    ("hazards", "wax"): """\
+Code | Hazard statement | Basis
+H300 | Danger: Bad. | <published big-list-2001>, row 3""",
+    ("materials", ""): """\
+Material | Kind | In a blend | Also called | Id
+Trial wax | wax | body of a blend | test wax, TW | `wax`
+Trial oil | oil | softener |  | `oil`""",
+    ("methods", ""): """\
+Method | Fit for | Tells | Cannot tell
+Drop point | Waxes. | The first drop. | A service temperature.
+By hand | Waxes. | The first drop. | A service temperature.
+How far two readings of one wax may lie apart, 95 times of 100. Where it is not known, \
+read one kept lot several times and see how far the readings lie apart:
+Method | Standard | One person | Two laboratories | Basis
+Drop point | Standard 1 | 0.8 °C | <?> | <memory>
+By hand | Standard 1 | <?> | <?> | <practice>""",
+    ("blends", ""): """\
+Blend | Ratio | Used for | In service | Worked at | Basis of the ratio
+Four to one `four-one` | 4 of Trial wax; 0.5 of Trial oil (parts by mass) | Trials. Weigh it. | \
+<?> | 75–90 °C, <memory> | <practice>
+Where a temperature is not known no row gives it: test the blend on a plate of the kind and \
+weight it is to hold.""",
+    ("blend", "four-one"): """\
+*Four to one* `four-one`
+Material | Parts by mass
+Trial wax | 4
+Trial oil | 0.5
+<dl><dt>Used for</dt><dd>Trials.</dd><dt>In service</dt><dd><unknown>not known</unknown></dd>\
+<dt>Worked at</dt><dd>75–90 °C, <basis kind="memory" /></dd><dt>Basis of the ratio</dt><dd>\
+<basis kind="practice" /></dd><dt>Note</dt><dd>Weigh it.</dd></dl>
+Where a temperature is not known no row gives it: test the blend on a plate of the kind and \
+weight it is to hold.""",
+    ("figures", "shift, loss"): """\
+Figure | Value | Basis | Note
+shift | -3 to 0 °C | <memory old-book-1900>, p. 5 | Wide.
+lost in the pot | 2–5 %, usually 3 % | <practice> | """,
+    ("figures", "loss"): """\
+Figure | Value | Basis
+lost in the pot | 2–5 %, usually 3 % | <practice>""",
+    ("statements", ""): """\
+Code | Statement | Signal word | Pictogram | Basis
+H300 | Bad. | Danger | health hazard | <memory old-book-1900>""",
+    ("burns", ""): """\
+Temperature on the skin | Time to a burn | Basis | Note
+60 °C | 5 s | <published big-list-2001>, table 2 | \n\
+49 °C | 5 min | <memory> | About.""",
+    ("sources", ""): """\
+Id | Work | By | Year | Kind | Was it read?
+#source-big-list-2001 big-list-2001 | Big list | An agency |  | data sheet | \
+read in part: Table 1 only.
+#source-old-book-1900 old-book-1900 | Old book | A body | 1900 | handbook | \
+not read, named from memory""",
+    ("memory-values", ""): """\
+Table | What | Value | Check against
+facts | Trial wax, flash point (closed cup) | above 204 °C | no work is named: measure it, \
+or find a source before relying on it
+facts | Trial wax, latent heat of melting | 170 kJ/kg | Old book `old-book-1900`
+methods | Drop point | repeats within 0.8 °C; between laboratories not known | no work is named: \
+measure it, or find a source before relying on it
+blends | Four to one, worked at | 75–90 °C | no work is named: measure it, or find a source \
+before relying on it
+figures | shift | -3 to 0 °C | Old book, p. 5 `old-book-1900`
+pair effects | Trial wax with any other | -20, give or take 40.5 | Old book `old-book-1900`
+burns | 49 °C | 5 min | no work is named: measure it, or find a source before relying on it
+statements | H300 | Bad. | Old book `old-book-1900`
+cautions | Hot wax burns. | Cover your arms.
+Cool a burn at once. | Old book `old-book-1900`""",
+    ("form-lines", "Made by; Date ;"): """\
+<formline label="Made by" />
+<formline label="Date" />""",
+}
+
+
+@pytest.mark.parametrize(("placed", "result"), PLACED.items(), ids=[" ".join(p) for p in PLACED])
+def test_a_part_places_this(placed: tuple[str, str], result: str) -> None:
+    """A part gives exactly the elements beside it."""
+    assert shown(*placed) == result
+
+
+def test_the_key_explains_every_basis_in_the_tables() -> None:
+    """Each basis that a table may hold has its words, its mark and its meaning in the key."""
+    package = json.loads((TABLES / "datapackage.json").read_text(encoding="utf-8"))
+    allowed = {
+        basis
+        for table in package["resources"]
+        for field in table["schema"]["fields"]
+        if field["name"] == "basis"
+        for basis in field["constraints"]["enum"]
+    }
+    assert set(BASES) == allowed
+    (key,) = parts.place(CATALOG, "basis-key", "")
+    words = [[cell(piece) for piece in row] for row in key.iterfind("tbody/tr")]
+    assert words == [[mark, told, meaning] for told, mark, meaning in BASES.values()]
+
+
+def test_every_property_of_the_tables_has_its_words() -> None:
+    """No property that facts.csv may hold is left out of a material's tables."""
+    package = json.loads((TABLES / "datapackage.json").read_text(encoding="utf-8"))
+    (facts,) = (table for table in package["resources"] if table["name"] == "facts")
+    (prop,) = (field for field in facts["schema"]["fields"] if field["name"] == "property")
+    (cups,) = (field for field in facts["schema"]["fields"] if field["name"] == "method")
+    assert set(fact_parts.WORDS) == set(prop["constraints"]["enum"])
+    methods = {row.split(",")[0] for row in (TABLES / "methods.csv").read_text().splitlines()[1:]}
+    assert set(cups["constraints"]["enum"]) - methods == set(fact_parts.CUPS)
+
+
+def test_a_formula_is_placed_by_its_name() -> None:
+    """A formula of any subject can be placed, whether or not its module was imported before."""
+    name = next(name for name, made in vars(batch).items() if isinstance(made, Formula))
+    (made,) = parts.place(CATALOG, "formula", name)
+    assert (made.tag, made.attrib) == ("math", {"formula": name})
+
+
+def test_a_chart_stands_in_a_figure_with_words(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A chart's title is its caption and its description stands in for the drawing."""
+    svg = element("svg", element("title", "A chart"), element("desc", "It rises."))
+    charts = SimpleNamespace(softening=lambda found: svg if found is CATALOG else None)
+    monkeypatch.setitem(sys.modules, "site_builder.charts", charts)  # type: ignore[arg-type]
+    (made,) = parts.place(CATALOG, "chart", "softening")
+    assert ElementTree.tostring(made, encoding="unicode") == (
+        '<figure alt="It rises."><svg><title>A chart</title><desc>It rises.</desc></svg>'
+        "<figcaption>A chart</figcaption></figure>"
+    )
+
+
+def test_a_working_is_placed_by_its_id(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A working that is there gives its element, one that is not a fault with the nearest."""
+    sheets = SimpleNamespace(WORKSHEETS={"mix": object(), "soften": object()})
+    monkeypatch.setitem(sys.modules, "site_builder.worksheets", sheets)  # type: ignore[arg-type]
+    (made,) = parts.place(CATALOG, "working", "mix")
+    assert (made.tag, made.attrib) == ("working", {"id": "mix"})
+    with pytest.raises(UnknownName, match="did you mean 'soften'"):
+        parts.place(CATALOG, "working", "softn")
+
+
+@pytest.mark.parametrize("name", [name for name, part in parts.PARTS.items() if part.argument])
+def test_an_argument_that_is_not_there_is_refused(name: str) -> None:
+    """Every part that takes an argument refuses none, and all but the labels a wrong one."""
+    with pytest.raises(UnknownName):
+        parts.place(CATALOG, name, "")
+    if name != "form-lines":
+        with pytest.raises(UnknownName):
+            parts.place(CATALOG, name, "no-such-thing")
+
+
+def test_the_words_of_every_part_are_placed_here() -> None:
+    """No part goes without a test."""
+    elsewhere = {"basis-key", "formula", "chart", "working"}
+    assert {name for name, _ in PLACED} | elsewhere == set(parts.PARTS)
+
+
+VALUES = {
+    "wax:softening-point@drop-point": (
+        '<value low="62" high="65" unit="degC" basis="published" source="big-list-2001">'
+        "62–65 °C</value>"
+    ),
+    "wax:flash-point": '<value low="204" unit="degC" basis="memory">above 204 °C</value>',
+    "wax:flash-point@closed-cup": (
+        '<value low="204" unit="degC" basis="memory">above 204 °C</value>'
+    ),
+    "wax:flash-point@open-cup": f'<unknown reason="{MEASURE}">not known</unknown>',
+    "figure:shift": (
+        '<value low="-3" high="0" unit="degC" basis="memory" source="old-book-1900">'
+        "-3 to 0 °C</value>"
+    ),
+}
+
+
+@pytest.mark.parametrize(("name", "result"), VALUES.items())
+def test_a_value_in_text(name: str, result: str) -> None:
+    """A value carries its range, unit, basis and source; what no table holds says so."""
+    assert ElementTree.tostring(parts.inline(CATALOG, name), encoding="unicode") == result
+
+
+def test_a_union_of_rows_in_two_units_keeps_the_decimals_of_its_rows() -> None:
+    """Rows in degC and degF are joined without inventing decimals."""
+    from small_catalog import fact
+
+    rows = [
+        fact("wax", "colour-onset", 61.5, 62, "degC"),
+        fact("wax", "colour-onset", 140, 143, "degF"),  # 60 to 61.666… degC
+    ]
+    made = parts.inline(catalog(facts=rows), "wax:colour-onset")
+    assert made.text == "60–62 °C"
+    rows.append(fact("wax", "colour-onset", 139, 139, "degF"))  # 59.444… degC
+    assert parts.inline(catalog(facts=rows), "wax:colour-onset").text == "59.4–62 °C"
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "unit", "text"),
+    [
+        (62, 65, "degC", "62–65 °C"),
+        (0.1, 0.25, "mm", "0.1–0.25 mm"),
+        (4, 4, "1", "4"),
+        (-8, -3, "degC", "-8 to -3 °C"),
+        (None, None, "degC", ""),
+    ],
+)
+def test_a_range_in_print(low: float | None, high: float | None, unit: str, text: str) -> None:
+    """A range has its unit once, equal ends are one value, a minus sign takes no dash."""
+    assert span(low, high, unit) == text
+
+
+def test_no_part_holds_a_fact() -> None:
+    """The files that place parts hold no number with a unit: numbers stand in the tables."""
+    import re
+
+    for name in ("bench_parts.py", "fact_parts.py", "source_parts.py", "parts.py", "markup.py"):
+        text = (Path(parts.__file__).parent / name).read_text(encoding="utf-8")
+        assert not re.search(r"\d\s?(°C|degC|mm|kg|kJ|%)", text), name

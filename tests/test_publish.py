@@ -1,0 +1,86 @@
+"""What a build may touch: only what a build made, one file after another, nothing twice."""
+
+from __future__ import annotations
+
+import json
+import shutil
+
+import pytest
+
+from formulas.fault import Faults
+from site_builder import publish
+from site_builder.content import CONTENT
+
+DEMO = CONTENT / "demo-shop"
+
+
+@pytest.fixture
+def made(built, tmp_path):
+    """A copy of the built demo handbook, free to spoil."""
+    return shutil.copytree(built, tmp_path / "made")
+
+
+def test_a_build_lists_all_that_it_wrote(built):
+    """The manifest names every file there is, and nothing else stands in the folder."""
+    listed = json.loads((built / "manifest.json").read_text())["files"]
+    there = {str(p.relative_to(built)) for p in built.rglob("*") if p.is_file()}
+    assert there == {*listed, "manifest.json"}
+    assert {"index.html", "handbook.html", "binder.pdf", "README.md"} <= there
+
+
+def test_nothing_changed_writes_nothing(made):
+    """A second build with the same inputs touches no file."""
+    before = {path: path.stat().st_mtime_ns for path in made.rglob("*")}
+    assert "nothing has changed" in publish.publish(DEMO, made)
+    assert {path: path.stat().st_mtime_ns for path in made.rglob("*")} == before
+
+
+def test_the_same_inputs_give_the_same_bytes(made, tmp_path):
+    """Built anew in another place, every file is the same to the last byte."""
+    publish.publish(DEMO, tmp_path / "again, é")
+    for path in made.rglob("*"):
+        if path.is_file():
+            assert (
+                tmp_path / "again, é" / path.relative_to(made)
+            ).read_bytes() == path.read_bytes()
+
+
+def test_what_a_build_no_longer_makes_is_removed(made):
+    """A page of an earlier build goes; a stranger's file that came later stays."""
+    manifest = json.loads((made / "manifest.json").read_text())
+    (made / "old-leaf.html").write_text("old")
+    (made / "mine.txt").write_text("mine")
+    manifest |= {"files": [*manifest["files"], "old-leaf.html"], "inputs": "of an earlier build"}
+    (made / "manifest.json").write_text(json.dumps(manifest))
+    publish.publish(DEMO, made)
+    assert not (made / "old-leaf.html").exists()
+    assert (made / "mine.txt").read_text() == "mine"
+
+
+@pytest.mark.parametrize("stranger", ["index.html", "letters.txt", "manifest.json"])
+def test_a_folder_that_no_build_made_is_refused(tmp_path, stranger):
+    """A folder with anything of somebody's is refused, and stays as it was."""
+    (tmp_path / "README.md").write_text("a page alone would be no hindrance")
+    (tmp_path / stranger).write_text("{}")
+    with pytest.raises(publish.NotOurs, match=stranger):
+        publish.publish(DEMO, tmp_path)
+    assert sorted(p.name for p in tmp_path.iterdir()) == sorted(["README.md", stranger])
+    assert (tmp_path / stranger).read_text() == "{}"
+
+
+def test_faults_leave_the_last_handbook_as_it_was(made, tmp_path):
+    """A shop folder with a fault changes no file of the handbook built before."""
+    shop = shutil.copytree(DEMO, tmp_path / "shop")
+    with (shop / "prices.csv").open("a") as file:
+        file.write("gum-rosn,1,1,kg,,measured,\n")
+    before = {path: path.stat().st_mtime_ns for path in made.rglob("*") if path.is_file()}
+    with pytest.raises(Faults):
+        publish.publish(shop, made)
+    after = {path: path.stat().st_mtime_ns for path in made.rglob("*") if path.is_file()}
+    assert after == before
+
+
+def test_the_page_in_the_repository_is_the_one_a_build_writes():
+    """output/README.md comes out of a build byte for byte as git tracks it."""
+    tracked = CONTENT.parent / "output" / "README.md"
+    assert tracked.read_bytes() == publish.README.read_bytes()
