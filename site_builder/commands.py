@@ -15,6 +15,7 @@ from formulas.answer import Answer
 from formulas.catalog import Catalog, load
 from formulas.fault import Faults, FormulasError
 from site_builder import terminal
+from site_builder.places import DEMO_SHOP
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -66,9 +67,7 @@ def shop_folder(shop: Path | None) -> Path:
         return shop
     if Path("shop.toml").is_file():
         return Path()
-    from site_builder.content import CONTENT
-
-    return CONTENT / "demo-shop"
+    return DEMO_SHOP
 
 
 def _catalog(shop: Path | None) -> Catalog:

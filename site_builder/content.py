@@ -12,14 +12,9 @@ from formulas.catalog import Catalog
 from formulas.fault import CellFault, Faults, hint
 from site_builder import links
 from site_builder.markup import Dialect, Parsed
+from site_builder.places import CONTENT
 from site_builder.source_text import SourceText, head
 
-HERE = Path(__file__).parent
-# In a wheel the text stands inside the package, in a checkout beside it.
-CONTENT = next(
-    (path for path in (HERE / "content", HERE.parent / "content") if (path / "front.md").is_file()),
-    HERE.parent / "content",
-)
 NUMBERED = re.compile(r"\d\d-(?P<slug>[a-z0-9]+(?:-[a-z0-9]+)*)")
 SLUG = re.compile(r"(?:\d\d-)?(?P<slug>[a-z0-9]+(?:-[a-z0-9]+)*)")
 RESERVED = ("index", "handbook", "front")

@@ -22,6 +22,9 @@ if TYPE_CHECKING:
 
 # Controls, half pairs, and marks that turn the direction of what follows.
 UNSHOWN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2066-\u2069]")
+LONGEST = 17  # characters; a longer word of a table may be broken at its signs
+SPACES = re.compile(r"(\s+)")
+BREAKS = re.compile(r"(?<=[/._:()])(?=[^/._:()\s])")
 SHORT = 24  # characters; a value up to this stays in one line
 BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,8}(?:[\s,;.)]|$))")
 NAMED = re.compile(r"url\(#([^)]+)\)")
@@ -97,9 +100,15 @@ class RunningText(ABC):
         return self.counts[kind]
 
     def text(self, words: str | None) -> Markup:
-        """Write text; in a table a number stays beside its unit."""
+        """Write text; in a table a number stays beside its unit, and an address may break."""
         clean = UNSHOWN.sub("", words or "")
-        return escape(BEFORE_UNIT.sub("\u00a0", clean) if self.in_cell else clean)
+        if not self.in_cell:
+            return escape(clean)
+        pieces = SPACES.split(BEFORE_UNIT.sub("\u00a0", clean))
+        return together(
+            Markup("<wbr>").join(BREAKS.split(word)) if len(word) > LONGEST else escape(word)
+            for word in pieces
+        )
 
     def inside(self, element: Element) -> Markup:
         """Write the text and the elements that stand in an element."""

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 Writing = Callable[["Writer", Element], Markup]
 
 RESTACKED = 4  # columns; a table of fewer stays a table on a phone
+MANY = 6  # columns; a table of as many does not fit a tablet either
 UNKEPT = "What you type on these lines is not kept. Print the leaf before you close it."
 
 
@@ -75,7 +76,10 @@ class Writer(RunningText):
             inner = self.inside(element)
         attributes = self.attributes(element)
         if stacked:
-            attributes |= {"role": "table", "class": "restacked"}
+            attributes |= {
+                "role": "table",
+                "class": "restacked many" if len(heads) >= MANY else "restacked",
+            }
         return self.region("table", ", ".join(heads), tag("table", inner, attributes))
 
     def region(self, kind: str, name: str, inner: Markup) -> Markup:

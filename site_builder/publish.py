@@ -14,12 +14,11 @@ from typing import Any
 
 from formulas.catalog import TABLES, load
 from formulas.fault import FormulasError
-from site_builder.content import CONTENT
+from site_builder.places import CONTENT, HERE, TEMPLATES
 
 MANIFEST = "manifest.json"
 MADE_BY = "benchbinder"
-HERE = Path(__file__).parent
-README = HERE / "templates" / "output-readme.md"
+README = TEMPLATES / "output-readme.md"
 
 
 class NotOurs(FormulasError, FileExistsError):

@@ -9,7 +9,7 @@ from click.testing import CliRunner
 
 from formulas.catalog import load
 from site_builder.commands import main
-from site_builder.content import CONTENT
+from site_builder.places import CONTENT
 
 
 def run(*words):

@@ -9,7 +9,7 @@ import pytest
 
 from formulas.fault import Faults
 from site_builder import publish
-from site_builder.content import CONTENT
+from site_builder.places import CONTENT
 
 DEMO = CONTENT / "demo-shop"
 

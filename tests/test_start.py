@@ -9,7 +9,7 @@ from frictionless import Package
 
 from formulas.catalog import all_schemas, load
 from site_builder import start
-from site_builder.content import CONTENT
+from site_builder.places import CONTENT
 
 
 def test_what_is_laid_down_reads_without_a_fault(tmp_path):
