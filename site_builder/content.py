@@ -10,10 +10,10 @@ from xml.etree.ElementTree import Element
 
 from formulas.catalog import Catalog
 from formulas.fault import CellFault, Faults, hint
-from site_builder import links
-from site_builder.markup import Dialect, Parsed
+from site_builder.markup import links
+from site_builder.markup.dialect import Dialect, Parsed
+from site_builder.markup.source_text import SourceText, head
 from site_builder.places import CONTENT
-from site_builder.source_text import SourceText, head
 
 NUMBERED = re.compile(r"\d\d-(?P<slug>[a-z0-9]+(?:-[a-z0-9]+)*)")
 SLUG = re.compile(r"(?:\d\d-)?(?P<slug>[a-z0-9]+(?:-[a-z0-9]+)*)")

@@ -59,11 +59,13 @@ def publish(shop: Path, out: Path) -> str:
 
 def _write(shop: Path, beside: Path) -> int:
     """Write everything a build makes into a folder of its own, and count the leaves."""
-    from site_builder import content, paper, screen
+    from site_builder import content
+    from site_builder.paper import binder
+    from site_builder.screen import site
 
     handbook = content.read(load(shop))
-    screen.write(handbook, beside)
-    paper.write(handbook, beside / "binder.pdf")
+    site.write(handbook, beside)
+    binder.write(handbook, beside / "binder.pdf")
     shutil.copyfile(README, beside / "README.md")
     _copy_tables(TABLES, beside / "tables")
     _copy_tables(shop, beside / "tables" / "shop")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html.parser import HTMLParser
 
-VOID = {"br", "hr", "input", "link", "meta"}
+VOID = {"br", "hr", "input", "link", "meta", "wbr"}
 NAMING = ("for", "list", "headers", "aria-labelledby", "aria-describedby", "aria-controls")
 
 

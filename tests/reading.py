@@ -16,7 +16,7 @@ from typing import Any
 from seeing import Token, split
 
 from formulas.formula import Formula, Procedure
-from site_builder.notation_source import Source
+from site_builder.notation.source import Source
 
 SIGNS: dict[str, Callable[[Any, Any], bool]] = {
     "<": lambda a, b: a < b,

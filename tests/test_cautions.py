@@ -13,8 +13,9 @@ from formulas.catalog import load
 from formulas.fault import Faults
 from formulas.mix import mix
 from formulas.soften import soften
-from site_builder import content, worksheets
+from site_builder import content
 from site_builder.commands import main
+from site_builder.workings import worksheets
 
 FOUR_ONE = {"beeswax-yellow": 4.0, "gum-rosin": 1.0}
 

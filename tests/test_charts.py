@@ -11,8 +11,8 @@ import pytest
 
 from formulas import catalog as catalogs
 from formulas import softening as estimates
-from site_builder import charts
-from site_builder.charts import METHOD, ROSIN, STEPS, WAX, Plot
+from site_builder.parts import charts
+from site_builder.parts.charts import METHOD, ROSIN, STEPS, WAX, Plot
 
 CATALOG = catalogs.load(None)
 WIDEST_LETTER = 0.62  # of the font size: mean width of a sans-serif line, taken wide

@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from small_catalog import catalog
 
 from formulas.fault import Faults
-from site_builder import links, markup
-from site_builder.source_text import SourceText
+from site_builder.markup import dialect, links
+from site_builder.markup.source_text import SourceText
 
 CATALOG = catalog()
 LEAVES = {"resins": {"dammar", "source-one"}, "hot-wax": set()}
@@ -20,7 +20,7 @@ LEAVES = {"resins": {"dammar", "source-one"}, "hot-wax": set()}
 
 def tree(text: str) -> str:
     """Parse a text and write its tree out, one block a line, without the outer element."""
-    parsed = markup.parse(textwrap.dedent(text).strip("\n"), "leaf.md", CATALOG, LEAVES)
+    parsed = dialect.parse(textwrap.dedent(text).strip("\n"), "leaf.md", CATALOG, LEAVES)
     assert parsed.tag == "div"
     blocks = [ElementTree.tostring(block, encoding="unicode").strip() for block in parsed]
     return "\n".join(blocks)
@@ -29,7 +29,7 @@ def tree(text: str) -> str:
 def faults(text: str) -> list[str]:
     """Parse a text that has faults and give them, one a line."""
     with pytest.raises(Faults) as caught:
-        markup.parse(textwrap.dedent(text).strip("\n"), "leaf.md", CATALOG, LEAVES)
+        dialect.parse(textwrap.dedent(text).strip("\n"), "leaf.md", CATALOG, LEAVES)
     return [str(fault) for fault in caught.value.faults]
 
 
@@ -392,16 +392,16 @@ def test_a_link_without_a_target_names_the_nearest() -> None:
 
 def test_one_reader_keeps_nothing_from_one_leaf_to_the_next() -> None:
     """Notes, ids and code of a leaf are not seen by the next, and trees share no element."""
-    dialect = markup.Dialect(CATALOG)
+    reader = dialect.Dialect(CATALOG)
     text = "## Same\n\nA[^1] [[figure:loss]]\n\n~~~\ncode\n~~~\n\n/// caution | hot\n///\n\n[^1]: B"
-    first, second = (dialect.parse(SourceText("leaf.md", text)).tree for _ in range(2))
+    first, second = (reader.parse(SourceText("leaf.md", text)).tree for _ in range(2))
     assert ElementTree.tostring(first) == ElementTree.tostring(second)
     assert not {id(one) for one in first.iter()} & {id(one) for one in second.iter()}
 
 
 def test_an_empty_text_is_an_empty_tree() -> None:
     """A text of blanks gives a root without children."""
-    assert ElementTree.tostring(markup.parse(" \n\n", "leaf.md", CATALOG)) == b"<div />"
+    assert ElementTree.tostring(dialect.parse(" \n\n", "leaf.md", CATALOG)) == b"<div />"
 
 
 VOCABULARY = frozenset(
@@ -444,7 +444,7 @@ PIECES = st.sampled_from(
 def test_any_text_gives_faults_or_a_tree_of_the_vocabulary(text: str) -> None:
     """Whatever is typed, no other element, attribute or address reaches a face."""
     try:
-        parsed = markup.parse(text, "leaf.md", CATALOG, LEAVES)
+        parsed = dialect.parse(text, "leaf.md", CATALOG, LEAVES)
     except Faults:
         return
     for element in parsed.iter():

@@ -23,7 +23,7 @@ import formulas
 from formulas import units
 from formulas.fault import Refused, UnitFault
 from formulas.formula import FORMULAS, Formula, Procedure
-from site_builder import notation, notation_math, notation_spelling
+from site_builder.notation import maths, spelling, writers
 
 for module in pkgutil.iter_modules(formulas.__path__):
     importlib.import_module(f"formulas.{module.name}")
@@ -45,7 +45,7 @@ def drawn() -> dict[str, Any]:
 @pytest.fixture(scope="module")
 def marked() -> dict[str, str]:
     """Let Typst make MathML of all formulas, once."""
-    return notation.mathml(SHOWN.values())
+    return writers.mathml(SHOWN.values())
 
 
 @pytest.fixture(scope="module")
@@ -55,7 +55,7 @@ def chance_formulas(tmp_path_factory: pytest.TempPathFactory) -> list[Formula[..
 
 
 def _trees(shown: Any) -> list[Any]:
-    return seeing.equations([notation.typst_math(formula) for formula in shown])
+    return seeing.equations([writers.typst_math(formula) for formula in shown])
 
 
 def _compare(formula: Formula[..., Any], reader: reading.Reader, points: int) -> int:
@@ -92,16 +92,16 @@ def test_mathml_shows_what_python_computes(name: str, marked: dict[str, str]) ->
 @every_formula
 def test_plain_text_says_what_python_computes(name: str) -> None:
     """The plain text of a formula gives Python's value."""
-    lines = seeing.plain_lines(notation.spoken(SHOWN[name]))
+    lines = seeing.plain_lines(writers.spoken(SHOWN[name]))
     assert _compare(SHOWN[name], reading.PlainReader(SHOWN[name], lines), 50) >= 30
 
 
 def test_random_formulas_are_shown_right(chance_formulas: list[Formula[..., Any]]) -> None:
     """Random formulas read back from Typst, from MathML and from plain text give Python's value."""
-    marked = notation.mathml(chance_formulas)
+    marked = writers.mathml(chance_formulas)
     compared = 0
     for formula, tree in zip(chance_formulas, _trees(chance_formulas), strict=True):
-        plain = seeing.plain_lines(notation.spoken(formula))
+        plain = seeing.plain_lines(writers.spoken(formula))
         compared += _compare(formula, reading.Reader(formula, seeing.typst_lines(tree)), POINTS)
         compared += _compare(formula, reading.PlainReader(formula, plain), POINTS)
         mathml = seeing.mathml_lines(marked[formula.name])
@@ -109,7 +109,7 @@ def test_random_formulas_are_shown_right(chance_formulas: list[Formula[..., Any]
     assert compared > 3 * RANDOM * POINTS / 2
 
 
-def _no_brackets(piece: notation_spelling.Piece, _: int) -> notation_spelling.Piece:
+def _no_brackets(piece: spelling.Piece, _: int) -> spelling.Piece:
     return piece
 
 
@@ -117,24 +117,20 @@ def _always_a_space(*_: Any) -> str:
     return " "
 
 
-def _by_slash(
-    _: Any, over: notation_spelling.Piece, under: notation_spelling.Piece
-) -> notation_spelling.Piece:
-    return notation_spelling.Piece(f"{over.text} / {under.text}")
+def _by_slash(_: Any, over: spelling.Piece, under: spelling.Piece) -> spelling.Piece:
+    return spelling.Piece(f"{over.text} / {under.text}")
 
 
-def _bare_exponent(
-    _: Any, base: notation_spelling.Piece, exponent: notation_spelling.Piece
-) -> notation_spelling.Piece:
-    return notation_spelling.Piece(f"{base.text}^{exponent.text}")
+def _bare_exponent(_: Any, base: spelling.Piece, exponent: spelling.Piece) -> spelling.Piece:
+    return spelling.Piece(f"{base.text}^{exponent.text}")
 
 
 MUTATIONS = {
-    "brackets lost": (notation_math, "held", _no_brackets),
-    "product sign lost": (notation_spelling.Typst, "_between", _always_a_space),
-    "fraction by slash": (notation_spelling.Typst, "fraction", _by_slash),
-    "exponent bare": (notation_spelling.Typst, "power", _bare_exponent),
-    "minus binds like plus": (notation_math, "TOTAL", notation_spelling.ADDED),
+    "brackets lost": (maths, "held", _no_brackets),
+    "product sign lost": (spelling.Typst, "_between", _always_a_space),
+    "fraction by slash": (spelling.Typst, "fraction", _by_slash),
+    "exponent bare": (spelling.Typst, "power", _bare_exponent),
+    "minus binds like plus": (maths, "TOTAL", spelling.ADDED),
 }
 
 
@@ -171,7 +167,7 @@ def test_comparisons_keep_their_signs(
     readers = [
         reading.Reader(formula, seeing.typst_lines(drawn[name])),
         reading.Reader(formula, seeing.mathml_lines(marked[name])),
-        reading.PlainReader(formula, seeing.plain_lines(notation.spoken(formula))),
+        reading.PlainReader(formula, seeing.plain_lines(writers.spoken(formula))),
     ]
     for reader in readers:
         assert sorted(reader.comparisons) == _comparisons(formula)
@@ -180,7 +176,7 @@ def test_comparisons_keep_their_signs(
 def test_whole_numbers_meet_every_comparison() -> None:
     """Equal numbers take the case the sign says, in plain text as in Python."""
     formula = prototypes.HARD["every_comparison"]
-    reader = reading.PlainReader(formula, seeing.plain_lines(notation.spoken(formula)))
+    reader = reading.PlainReader(formula, seeing.plain_lines(writers.spoken(formula)))
     for a in range(3):
         for b in range(3):
             assert reader(a=a, b=b) == formula(a=a, b=b)
@@ -192,7 +188,7 @@ WIDTH_MM = 150  # A4, 210, less a binding margin of 25 and 15 outside, less an i
 def test_registered_formulas_fit_the_leaf() -> None:
     """No formula of the trade, set at 11 pt, is wider than the text of a leaf."""
     boxes = "\n".join(
-        f"#context [#metadata(measure($ {notation.typst_math(formula)} $).width / 1mm)<w>]"
+        f"#context [#metadata(measure($ {writers.typst_math(formula)} $).width / 1mm)<w>]"
         for formula in FORMULAS.values()
     )
     found = typst.eval(f"#set text(11pt)\n{boxes}".encode(), "query(<w>).map(m => m.value)")
@@ -254,16 +250,16 @@ def _scaled(value: Any, factor: float) -> Any:
 
 def test_symbols_carry_their_indices() -> None:
     """A list's symbol in the list of symbols has an index for each of its directions."""
-    found = notation.symbols(prototypes.HARD["mixture"])
+    found = writers.symbols(prototypes.HARD["mixture"])
     assert [symbol.plain for symbol in found] == ["T", "w_i", "β_i", "β_i,j"]
     assert [symbol.typst for symbol in found] == ["T", "w_(i)", "β_(i)", "β_(i j)"]
 
 
 def test_writing_repeats_to_the_byte() -> None:
     """Two runs write the same text."""
-    assert notation.mathml(SHOWN.values()) == notation.mathml(SHOWN.values())
+    assert writers.mathml(SHOWN.values()) == writers.mathml(SHOWN.values())
     every = [*SHOWN.values(), *prototypes.HARD_PROCEDURES.values()]
-    assert notation.javascript(every) == notation.javascript(list(reversed(every)))
+    assert writers.javascript(every) == writers.javascript(list(reversed(every)))
 
 
 REFUSED: list[tuple[str, str, str]] = [
@@ -336,7 +332,7 @@ def test_python_beyond_the_subset_is_refused(
     if kind == "formula":
         made = Formula(function, "refused", symbol="r", unit="", source="definition")
     with pytest.raises(Refused) as caught:
-        notation.javascript([made])
+        writers.javascript([made])
     assert (caught.value.file, caught.value.line) == ("refused_script.py", LINE)
     assert caught.value.found.startswith(found)
 
@@ -347,7 +343,7 @@ def test_what_cannot_be_shown_is_refused(tmp_path: Path, body: str, found: str) 
     function = _loaded(tmp_path, body, ARGUMENTS, "refused_maths")
     made = Formula(function, "refused", symbol="r", unit="", source="definition")
     with pytest.raises(Refused) as caught:
-        notation.typst_math(made)
+        writers.typst_math(made)
     assert (caught.value.file, caught.value.line) == ("refused_maths.py", LINE)
     assert caught.value.found == found
 
@@ -365,4 +361,4 @@ def test_one_symbol_for_two_numbers_is_refused(tmp_path: Path) -> None:
     spec.loader.exec_module(module)
     made = Formula(module.refused, "refused", symbol="r", unit="", source="definition")
     with pytest.raises(Refused, match=r"twice\.py:3: found one symbol for a and b"):
-        notation.typst_math(made)
+        writers.typst_math(made)

@@ -19,10 +19,11 @@ import typst
 
 from formulas import catalog
 from formulas.fault import UnknownName
-from site_builder import content, paper, typesetting
-from site_builder.table_widths import columns
-from site_builder.typst_text import clean, literal
-from site_builder.typst_writer import Writer
+from site_builder import content
+from site_builder.paper import binder, typesetting
+from site_builder.paper.table_widths import columns
+from site_builder.paper.typst_text import clean, literal
+from site_builder.paper.typst_writer import Writer
 
 POINTS_A_MM = 72 / 25.4
 HOSTILE = (
@@ -55,7 +56,7 @@ def handbook(*texts: str, shop: str = "Bench & Bellows", paper_name: str = "a4")
 def read(made: SimpleNamespace, folder: Path) -> pypdf.PdfReader:
     """Write a handbook as a binder and open it."""
     outfile = folder / "binder.pdf"
-    paper.write(made, outfile)
+    binder.write(made, outfile)
     return pypdf.PdfReader(outfile)
 
 
@@ -114,7 +115,7 @@ def test_binding_margin_changes_sides(tmp_path):
     """Text starts 25 mm from the left on a right-hand page, 15 mm on its back."""
     made = handbook(LONG)
     pages = read(made, tmp_path).pages
-    first, last = paper.page_ranges(made)["T-01"]
+    first, last = binder.page_ranges(made)["T-01"]
     assert last > first
     for number in (first, first + 1):
         starts = [x for text, x, _ in positions(pages[number - 1]) if text.startswith("Paragraph")]
@@ -126,7 +127,7 @@ def test_leaves_start_on_right_hand_pages_and_count_their_own(tmp_path):
     """Each page of a leaf says which of how many it is, and a back without print says so."""
     made = handbook(LONG, "<p>Short.</p>", LONG, TABLE)
     pages = read(made, tmp_path).pages
-    ranges = paper.page_ranges(made)
+    ranges = binder.page_ranges(made)
     assert list(ranges) == ["Title", "Contents", "Front", "T-01", "T-02", "T-03", "T-04"]
     for number, (first, last) in ranges.items():
         assert first % 2 == 1
@@ -145,7 +146,7 @@ def test_a_leaf_that_grows_changes_no_other_leaf(tmp_path):
         made = handbook(text, RICH)
         (tmp_path / name).mkdir()
         pages = read(made, tmp_path / name).pages
-        first, last = paper.page_ranges(made)["T-02"]
+        first, last = binder.page_ranges(made)["T-02"]
         texts.append([pages[page - 1].extract_text() for page in range(first, last + 1)])
     assert texts[0] == texts[1]
 
@@ -154,7 +155,7 @@ def test_contents_give_the_real_pages(tmp_path):
     """The contents name each leaf with its count of pages and where it starts in the PDF."""
     made = handbook(LONG, "<p>Short.</p>", TABLE)
     pages = read(made, tmp_path).pages
-    ranges = paper.page_ranges(made)
+    ranges = binder.page_ranges(made)
     contents = pages[ranges["Contents"][0] - 1].extract_text()
     flat = " ".join(contents.split())
     for leaf in made.leaves:
@@ -167,7 +168,7 @@ def test_running_heads_name_section_leaf_shop_and_revision(tmp_path):
     """Every page of a leaf carries its section, number, shop and state."""
     made = handbook(LONG)
     pages = read(made, tmp_path).pages
-    first, last = paper.page_ranges(made)["T-01"]
+    first, last = binder.page_ranges(made)["T-01"]
     for page in range(first, last + 1):
         text = pages[page - 1].extract_text()
         assert all(word in text for word in ("Trials", "T-01", "Bench & Bellows", "draft"))
@@ -178,7 +179,7 @@ def test_title_leaf_says_what_outranks_the_book(tmp_path):
     text = read(handbook(RICH), tmp_path).pages[0].extract_text().replace("\n", " ")
     assert "Shop handbook" in text
     assert "Bench & Bellows" in text
-    assert paper.INVENTED in text
+    assert binder.INVENTED in text
     assert "safety data sheet of the material in your hand" in text
 
 
@@ -202,7 +203,7 @@ def test_every_table_has_a_header_row(tmp_path):
     tables = list(_tagged(document.trailer["/Root"]["/StructTreeRoot"], "/Table"))
     assert len(tables) >= 2  # the contents' and the trial leaf's own
     assert all(list(_tagged(table, "/TH")) for table in tables)
-    first, last = paper.page_ranges(made)["T-01"]
+    first, last = binder.page_ranges(made)["T-01"]
     assert last > first
     for page in range(first, last + 1):
         assert "Material" in document.pages[page - 1].extract_text()
@@ -223,14 +224,14 @@ def _tagged(node, kind):
 def test_same_handbook_gives_same_bytes(tmp_path):
     """Two runs write the same file, byte for byte."""
     for name in ("one.pdf", "two.pdf"):
-        paper.write(handbook(RICH, LONG, TABLE), tmp_path / name)
+        binder.write(handbook(RICH, LONG, TABLE), tmp_path / name)
     assert (tmp_path / "one.pdf").read_bytes() == (tmp_path / "two.pdf").read_bytes()
 
 
 def test_leaf_code_depends_on_its_own_leaf_alone():
     """A change in one leaf leaves the code of the others as it was."""
     before, after = handbook(RICH, LONG), handbook(RICH, LONG + "<p>More.</p>")
-    codes = [[paper.leaf_code(leaf, made) for leaf in made.leaves] for made in (before, after)]
+    codes = [[binder.leaf_code(leaf, made) for leaf in made.leaves] for made in (before, after)]
     assert codes[0][0] == codes[1][0]
     assert codes[0][1] != codes[1][1]
 
@@ -239,7 +240,7 @@ def test_parts_of_the_vocabulary_arrive(tmp_path):
     """Links say where they go, values carry a mark, notes stand on the page, boxes have words."""
     made = handbook("<p>One.</p>", RICH)
     pages = read(made, tmp_path).pages
-    first, last = paper.page_ranges(made)["T-02"]
+    first, last = binder.page_ranges(made)["T-02"]
     text = " ".join(
         " ".join(pages[page - 1].extract_text() for page in range(first, last + 1)).split()
     )
@@ -264,7 +265,7 @@ def test_figures_and_notes_are_counted_within_a_leaf(tmp_path):
     """The second leaf's first figure is figure 1 again."""
     made = handbook(RICH, RICH)
     pages = read(made, tmp_path).pages
-    for first, last in [paper.page_ranges(made)[number] for number in ("T-01", "T-02")]:
+    for first, last in [binder.page_ranges(made)[number] for number in ("T-01", "T-02")]:
         text = "".join(pages[page - 1].extract_text() for page in range(first, last + 1))
         assert "Figure 1:" in text.replace("\u00a0", " ")
         assert "Figure 2:" not in text.replace("\u00a0", " ")
@@ -327,7 +328,7 @@ def test_a_missing_glyph_is_shown_and_told(tmp_path):
     made = handbook("<p>Plain.</p>", "<p>Wax 中 here, ° and ☐ not.</p>")
     text = "".join(page.extract_text() for page in read(made, tmp_path).pages)
     assert "Wax [U+4E2D] here, ° and ☐ not." in text
-    assert paper.missing_glyphs(made) == {"中": ["T-02"]}
+    assert binder.missing_glyphs(made) == {"中": ["T-02"]}
 
 
 def test_any_character_of_any_script_prints_or_is_told(tmp_path):
@@ -339,20 +340,20 @@ def test_any_character_of_any_script_prints_or_is_told(tmp_path):
         text = "a" + "".join(chr(chance.randint(*kind)) for kind in kinds)
         SubElement(made.leaves[0].tree, "p").text = text
     assert "[U+" in read(made, tmp_path).pages[6].extract_text()
-    assert len(paper.missing_glyphs(made)) > 300
+    assert len(binder.missing_glyphs(made)) > 300
 
 
 def test_letters_and_marks_written_apart_are_joined(tmp_path):
     """A decomposed letter, as some systems write it, prints as the letter."""
     made = handbook("<p>E\u0301tude, bru\u0308cke</p>")
     assert "Étude, brücke" in read(made, tmp_path).pages[6].extract_text()
-    assert paper.missing_glyphs(made) == {}
+    assert binder.missing_glyphs(made) == {}
 
 
 def test_form_lines_leave_room_for_a_pencil(tmp_path):
     """Lines to write on, and empty rows of a form, stand at least 8 mm apart."""
     made = handbook("".join(f"<formline label='Line {place}' />" for place in range(4)))
-    first, _ = paper.page_ranges(made)["T-01"]
+    first, _ = binder.page_ranges(made)["T-01"]
     lines = [y for text, _, y in positions(read(made, tmp_path).pages[first - 1]) if "Line" in text]
     assert len(lines) == 4
     assert all(a - b >= 8 * POINTS_A_MM for a, b in itertools.pairwise(lines))
@@ -364,7 +365,7 @@ def test_empty_cells_of_a_form_leave_room_for_a_pencil():
     writer = Writer("form", {}, SimpleNamespace(shop=SimpleNamespace(paper="a4")))
     writer.in_form = True
     table = writer.table(fromstring(f"<table><tr><th>What</th><th>Mass</th></tr>{rows}</table>"))
-    source = f'{paper.TEMPLATE.read_text()}\n#show: settings.with(shop: "T")\n= Form\n#{table}'
+    source = f'{binder.TEMPLATE.read_text()}\n#show: settings.with(shop: "T")\n= Form\n#{table}'
     page = pypdf.PdfReader(io.BytesIO(typesetting.compiled(source))).pages[0]
     heights = [y for text, _, y in positions(page) if text.startswith("Row")]
     assert len(heights) == 4
@@ -376,7 +377,7 @@ def whole(tmp_path_factory):
     """Write the handbook of the trade, with the demonstration shop, as a binder."""
     made = content.read(catalog.load(content.CONTENT / "demo-shop"))
     outfile = tmp_path_factory.mktemp("whole") / "binder.pdf"
-    paper.write(made, outfile)
+    binder.write(made, outfile)
     return made, outfile
 
 
@@ -384,7 +385,7 @@ def test_every_page_of_the_handbook_carries_its_leaf(whole):
     """Each side in the binder, printed or blank, says which leaf it belongs to."""
     made, outfile = whole
     pages = pypdf.PdfReader(outfile).pages
-    ranges = paper.page_ranges(made)
+    ranges = binder.page_ranges(made)
     assert [*ranges] == ["Title", "Contents", "Front", *(leaf.number for leaf in made.leaves)]
     for number, (first, last) in ranges.items():
         for page in pages[first - 1 : last + last % 2]:
@@ -393,7 +394,7 @@ def test_every_page_of_the_handbook_carries_its_leaf(whole):
 
 def test_every_character_of_the_handbook_has_a_glyph(whole):
     """The trade's own text needs no sign for a missing glyph."""
-    assert paper.missing_glyphs(whole[0]) == {}
+    assert binder.missing_glyphs(whole[0]) == {}
 
 
 @pytest.mark.skipif(not shutil.which("pdftotext"), reason="apt-get install poppler-utils")
@@ -424,7 +425,7 @@ def test_a_heading_that_skips_a_level_stops_the_print(tmp_path):
     """What PDF/UA-1 refuses raises a fault, and no file is written."""
     outfile = tmp_path / "binder.pdf"
     with pytest.raises(typesetting.PaperFault, match="heading"):
-        paper.write(handbook("<h3>Too deep</h3>"), outfile)
+        binder.write(handbook("<h3>Too deep</h3>"), outfile)
     assert not outfile.exists()
 
 
@@ -432,7 +433,7 @@ def test_writing_leaves_the_tree_as_it_was(tmp_path):
     """The other face gets the very same tree."""
     made = handbook(RICH)
     before = _dump(made.leaves[0].tree)
-    paper.write(made, tmp_path / "binder.pdf")
+    binder.write(made, tmp_path / "binder.pdf")
     assert _dump(made.leaves[0].tree) == before
 
 

@@ -16,8 +16,8 @@ from formulas import batch
 from formulas.catalog import TABLES
 from formulas.fault import UnknownName
 from formulas.formula import Formula
-from site_builder import fact_parts, parts
-from site_builder.elements import BASES, element, span
+from site_builder.markup.elements import BASES, element, span
+from site_builder.parts import fact_parts, registry
 
 CATALOG = catalog()
 MEASURE = (
@@ -43,7 +43,7 @@ def cell(one: Element) -> str:
 def shown(name: str, argument: str = "") -> str:
     """Place a part and write it out: a table as rows of cells, other elements as XML."""
     lines = []
-    for one in parts.place(CATALOG, name, argument):
+    for one in registry.place(CATALOG, name, argument):
         if one.tag == "table":
             assert [child.tag for child in one] == ["thead", "tbody"]
             for row in one.iter("tr"):
@@ -178,7 +178,7 @@ def test_the_key_explains_every_basis_in_the_tables() -> None:
         for basis in field["constraints"]["enum"]
     }
     assert set(BASES) == allowed
-    (key,) = parts.place(CATALOG, "basis-key", "")
+    (key,) = registry.place(CATALOG, "basis-key", "")
     words = [[cell(piece) for piece in row] for row in key.iterfind("tbody/tr")]
     assert words == [[mark, told, meaning] for told, mark, meaning in BASES.values()]
 
@@ -197,7 +197,7 @@ def test_every_property_of_the_tables_has_its_words() -> None:
 def test_a_formula_is_placed_by_its_name() -> None:
     """A formula of any subject can be placed, whether or not its module was imported before."""
     name = next(name for name, made in vars(batch).items() if isinstance(made, Formula))
-    (made,) = parts.place(CATALOG, "formula", name)
+    (made,) = registry.place(CATALOG, "formula", name)
     assert (made.tag, made.attrib) == ("math", {"formula": name})
 
 
@@ -205,8 +205,8 @@ def test_a_chart_stands_in_a_figure_with_words(monkeypatch: pytest.MonkeyPatch) 
     """A chart's title is its caption and its description stands in for the drawing."""
     svg = element("svg", element("title", "A chart"), element("desc", "It rises."))
     charts = SimpleNamespace(softening=lambda found: svg if found is CATALOG else None)
-    monkeypatch.setitem(sys.modules, "site_builder.charts", charts)  # type: ignore[arg-type]
-    (made,) = parts.place(CATALOG, "chart", "softening")
+    monkeypatch.setitem(sys.modules, "site_builder.parts.charts", charts)  # type: ignore[arg-type]
+    (made,) = registry.place(CATALOG, "chart", "softening")
     assert ElementTree.tostring(made, encoding="unicode") == (
         '<figure alt="It rises."><svg><title>A chart</title><desc>It rises.</desc></svg>'
         "<figcaption>A chart</figcaption></figure>"
@@ -216,27 +216,27 @@ def test_a_chart_stands_in_a_figure_with_words(monkeypatch: pytest.MonkeyPatch) 
 def test_a_working_is_placed_by_its_id(monkeypatch: pytest.MonkeyPatch) -> None:
     """A working that is there gives its element, one that is not a fault with the nearest."""
     sheets = SimpleNamespace(WORKSHEETS={"mix": object(), "soften": object()})
-    monkeypatch.setitem(sys.modules, "site_builder.worksheets", sheets)  # type: ignore[arg-type]
-    (made,) = parts.place(CATALOG, "working", "mix")
+    monkeypatch.setitem(sys.modules, "site_builder.workings.worksheets", sheets)  # type: ignore[arg-type]
+    (made,) = registry.place(CATALOG, "working", "mix")
     assert (made.tag, made.attrib) == ("working", {"id": "mix"})
     with pytest.raises(UnknownName, match="did you mean 'soften'"):
-        parts.place(CATALOG, "working", "softn")
+        registry.place(CATALOG, "working", "softn")
 
 
-@pytest.mark.parametrize("name", [name for name, part in parts.PARTS.items() if part.argument])
+@pytest.mark.parametrize("name", [name for name, part in registry.PARTS.items() if part.argument])
 def test_an_argument_that_is_not_there_is_refused(name: str) -> None:
     """Every part that takes an argument refuses none, and all but the labels a wrong one."""
     with pytest.raises(UnknownName):
-        parts.place(CATALOG, name, "")
+        registry.place(CATALOG, name, "")
     if name != "form-lines":
         with pytest.raises(UnknownName):
-            parts.place(CATALOG, name, "no-such-thing")
+            registry.place(CATALOG, name, "no-such-thing")
 
 
 def test_the_words_of_every_part_are_placed_here() -> None:
     """No part goes without a test."""
     elsewhere = {"basis-key", "formula", "chart", "working"}
-    assert {name for name, _ in PLACED} | elsewhere == set(parts.PARTS)
+    assert {name for name, _ in PLACED} | elsewhere == set(registry.PARTS)
 
 
 VALUES = {
@@ -259,7 +259,7 @@ VALUES = {
 @pytest.mark.parametrize(("name", "result"), VALUES.items())
 def test_a_value_in_text(name: str, result: str) -> None:
     """A value carries its range, unit, basis and source; what no table holds says so."""
-    assert ElementTree.tostring(parts.inline(CATALOG, name), encoding="unicode") == result
+    assert ElementTree.tostring(registry.inline(CATALOG, name), encoding="unicode") == result
 
 
 def test_a_union_of_rows_in_two_units_keeps_the_decimals_of_its_rows() -> None:
@@ -270,10 +270,10 @@ def test_a_union_of_rows_in_two_units_keeps_the_decimals_of_its_rows() -> None:
         fact("wax", "colour-onset", 61.5, 62, "degC"),
         fact("wax", "colour-onset", 140, 143, "degF"),  # 60 to 61.666… degC
     ]
-    made = parts.inline(catalog(facts=rows), "wax:colour-onset")
+    made = registry.inline(catalog(facts=rows), "wax:colour-onset")
     assert made.text == "60–62 °C"
     rows.append(fact("wax", "colour-onset", 139, 139, "degF"))  # 59.444… degC
-    assert parts.inline(catalog(facts=rows), "wax:colour-onset").text == "59.4–62 °C"
+    assert registry.inline(catalog(facts=rows), "wax:colour-onset").text == "59.4–62 °C"
 
 
 @pytest.mark.parametrize(
@@ -295,6 +295,6 @@ def test_no_part_holds_a_fact() -> None:
     """The files that place parts hold no number with a unit: numbers stand in the tables."""
     import re
 
-    for name in ("bench_parts.py", "fact_parts.py", "source_parts.py", "parts.py", "markup.py"):
-        text = (Path(parts.__file__).parent / name).read_text(encoding="utf-8")
+    for path in sorted(Path(registry.__file__).parent.glob("*_parts.py")):
+        name, text = path.name, path.read_text(encoding="utf-8")
         assert not re.search(r"\d\s?(°C|degC|mm|kg|kJ|%)", text), name

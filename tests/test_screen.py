@@ -18,9 +18,12 @@ from html_reading import Reading
 from formulas.catalog import Catalog, load
 from formulas.fault import UnknownName
 from formulas.formula import FORMULAS
-from site_builder import addresses, bench_parts, content, notation, screen, search_index
+from site_builder import content
 from site_builder.content import CONTENT, Handbook, Leaf, Section
-from site_builder.html_writer import UNKEPT, Writer
+from site_builder.notation import writers
+from site_builder.parts import bench_parts
+from site_builder.screen import addresses, search_index, site
+from site_builder.screen.html_writer import UNKEPT, Writer
 
 TRADE = load(None)
 DEMO = load(CONTENT / "demo-shop")
@@ -55,14 +58,14 @@ def written(text: str | Element, *, whole: bool = False, catalog: Catalog = TRAD
     made = handbook("<p>First.</p>", SOURCES, catalog=catalog)
     made.leaves[1].tree.extend(bench_parts.basis_key(catalog, ""))
     tree = fromstring(f"<div>{text}</div>") if isinstance(text, str) else text
-    maths = notation.mathml(FORMULAS[math.get("formula", "")] for math in tree.iter("math"))
+    maths = writers.mathml(FORMULAS[math.get("formula", "")] for math in tree.iter("math"))
     return Writer("leaf-1", "T-01", addresses.of(made, whole=whole), catalog, maths).leaf(tree)
 
 
 @pytest.fixture(scope="module")
 def demo() -> dict[str, str]:
     """Make every file of the demo handbook."""
-    return screen.files(content.read(DEMO))
+    return site.files(content.read(DEMO))
 
 
 def pages(files: dict[str, str]) -> dict[str, Reading]:
@@ -119,8 +122,8 @@ def test_names_arrive_as_written_on_whole_pages(text: str) -> None:
     first = next(iter(materials))
     materials[first] = dataclasses.replace(materials[first], name=text)
     catalog = dataclasses.replace(TRADE, shop=shop, materials=materials)
-    plain = screen.files(handbook("<p>One.</p>", "<p>Two.</p>", title="T"))
-    files = screen.files(handbook("<p>One.</p>", "<p>Two.</p>", catalog=catalog, title=text))
+    plain = site.files(handbook("<p>One.</p>", "<p>Two.</p>", title="T"))
+    files = site.files(handbook("<p>One.</p>", "<p>Two.</p>", catalog=catalog, title=text))
     for name, reading in pages(files).items():
         assert reading.faults == []
         assert reading.text.count(text) >= 4
@@ -219,7 +222,7 @@ def test_a_formula_shows_title_text_symbols_and_source() -> None:
     reading = Reading(made)
     assert made.count("<math") == 1
     assert formula.title in reading.text
-    assert notation.spoken(formula) in reading.text
+    assert writers.spoken(formula) in reading.text
     assert len(reading.named("dt")) == len(formula.arguments) + 1
     for argument in formula.arguments.values():
         assert argument.meaning in reading.text
@@ -336,26 +339,27 @@ def test_every_page_names_the_shop_and_says_it_is_invented(demo: dict[str, str])
             title = re.search("<title>(.*)</title>", text)
             assert title, name
             assert DEMO.shop.name in title[1]
-            assert screen.INVENTED in Reading(text).text
+            assert site.INVENTED in Reading(text).text
             assert "Works offline" in text
 
 
 def test_a_real_shop_is_not_called_invented() -> None:
     """The words stand only where the shop says so of itself."""
-    for text in screen.files(handbook("<p>x</p>")).values():
-        assert screen.INVENTED not in text
+    for text in site.files(handbook("<p>x</p>")).values():
+        assert site.INVENTED not in text
 
 
 def test_the_same_handbook_gives_the_same_bytes(demo: dict[str, str], tmp_path: Path) -> None:
     """Another process with another hash seed and time zone writes the same files."""
     code = (
         "import sys; from pathlib import Path; from formulas.catalog import load;"
-        "from site_builder import content, screen;"
-        "screen.write(content.read(load(content.CONTENT / 'demo-shop')), Path(sys.argv[1]))"
+        "from site_builder import content;"
+        "from site_builder.screen import site;"
+        "site.write(content.read(load(content.CONTENT / 'demo-shop')), Path(sys.argv[1]))"
     )
     changed = os.environ | {"PYTHONHASHSEED": "7", "TZ": "Asia/Tokyo"}
     command = [sys.executable, "-c", code, str(tmp_path)]
-    subprocess.run(command, check=True, env=changed, cwd=Path(screen.__file__).parents[1])
+    subprocess.run(command, check=True, env=changed, cwd=CONTENT.parent)
     found = {
         path.relative_to(tmp_path).as_posix(): path.read_bytes()
         for path in tmp_path.rglob("*")

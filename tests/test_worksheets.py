@@ -16,8 +16,8 @@ from formulas.catalog import Catalog
 from formulas.formula import FORMULAS
 from formulas.soften import soften
 from formulas.units import convert, printed
-from site_builder import worksheets
-from site_builder.working_screen import NO_LIMIT
+from site_builder.workings import worksheets
+from site_builder.workings.screen_form import NO_LIMIT
 
 CATALOG = catalogs.load(None)
 SHEETS = list(worksheets.WORKSHEETS.values())

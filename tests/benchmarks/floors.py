@@ -12,12 +12,13 @@ from pathlib import Path
 
 import jinja2
 import markdown
-import typst
 from run import alternating
 
 from formulas.catalog import load
 from site_builder import content
 from site_builder.paper import binder
+from site_builder.paper.typesetting import compiled
+from site_builder.paper.typst_writer import Writer
 from site_builder.screen import site
 
 ROUNDS = 5
@@ -37,32 +38,33 @@ def bare_screen(sources: list[str], folder: Path) -> None:
         (folder / f"{place}.html").write_text(page, "utf-8")
 
 
-def bare_paper(code: str) -> None:
-    """Compile the leaves' own code under a layout of one line."""
-    compiled(code)
-
-
-def compiled(code: str) -> bytes:
-    """Compile Typst code as the binder is compiled."""
-    return typst.compile(
-        code.encode(), ignore_system_fonts=True, timestamp=0, pdf_standards=["ua-1"]
-    )
+def bare_code(handbook: content.Handbook) -> str:
+    """Give the leaves' own code with no title, contents, heads or breaks between leaves."""
+    numbers = {leaf.slug: leaf.number for leaf in handbook.leaves}
+    head = '#set document(title: "floor")\n#heading(level: 1)[floor]\n'
+    leaves = [
+        f"#{Writer(leaf.slug, numbers, handbook.catalog).leaf(leaf.tree)}"
+        for leaf in handbook.leaves
+    ]
+    return binder.TEMPLATE.read_text("utf-8") + head + "\n".join(leaves)
 
 
 def main() -> None:
     """Print the four times."""
     catalog = load(content.CONTENT / "demo-shop")
     sources = texts()
+    handbook = content.read(catalog)
+    bare = bare_code(handbook)
     with tempfile.TemporaryDirectory() as place:
         folder = Path(place)
-
-        def screen() -> None:
-            site.write(content.read(catalog), folder)
-
-        times = alternating(ROUNDS, lambda: bare_screen(sources, folder), screen)
-    handbook = content.read(catalog)
-    bare = binder.bare_code(handbook)
-    paper = alternating(ROUNDS, lambda: compiled(bare), lambda: binder.pdf(handbook))
+        times = alternating(
+            ROUNDS,
+            lambda: bare_screen(sources, folder),
+            lambda: site.write(content.read(catalog), folder),
+        )
+        paper = alternating(
+            ROUNDS, lambda: compiled(bare), lambda: binder.write(handbook, folder / "binder.pdf")
+        )
     print(
         json.dumps(
             {

@@ -19,7 +19,7 @@ from playwright.sync_api import Page
 import formulas
 from formulas import units
 from formulas.formula import FORMULAS, PROCEDURES, Procedure
-from site_builder import notation
+from site_builder.notation import writers
 
 for module in pkgutil.iter_modules(formulas.__path__):
     importlib.import_module(f"formulas.{module.name}")
@@ -40,7 +40,7 @@ pytestmark = pytest.mark.browser
 def script_page(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """Write a page that loads the generated script from a file beside it."""
     folder = tmp_path_factory.mktemp("script")
-    (folder / "formulas.js").write_text(notation.javascript(EVERY.values()), encoding="utf-8")
+    (folder / "formulas.js").write_text(writers.javascript(EVERY.values()), encoding="utf-8")
     page = folder / "page.html"
     page.write_text(
         '<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Script</title>'
@@ -112,7 +112,7 @@ def test_optional_arguments_may_be_left_out(page: Page, script_page: Path) -> No
 
 def test_script_may_stand_inside_a_page(page: Page) -> None:
     """Nothing in the script closes the tag it stands in."""
-    script = notation.javascript(EVERY.values())
+    script = writers.javascript(EVERY.values())
     assert "</" not in script
     assert "<!--" not in script
     page.set_content(f"<!doctype html><title>One file</title><script>{script}</script>")

@@ -24,12 +24,14 @@ from formulas.formula import FORMULAS, PROCEDURES
 from formulas.mix import mix
 from formulas.soften import soften
 from formulas.units import convert, printed, spoken_unit
-from site_builder import notation, worksheets
+from site_builder.notation import writers
+from site_builder.places import TEMPLATES
 from site_builder.terminal import band_shown
+from site_builder.workings import worksheets
 
 pytestmark = pytest.mark.browser
 
-BENCH = Path(worksheets.__file__).parent / "templates" / "bench.js"
+BENCH = TEMPLATES / "bench.js"
 RECIPES = 200
 
 
@@ -52,7 +54,7 @@ def written(catalog: Catalog, folder: Path) -> str:
         for one in worksheets.WORKSHEETS.values()
     ]
     (folder / "formulas.js").write_text(
-        notation.javascript([*FORMULAS.values(), *PROCEDURES.values()]), encoding="utf-8"
+        writers.javascript([*FORMULAS.values(), *PROCEDURES.values()]), encoding="utf-8"
     )
     data = json.dumps(worksheets.page_data(catalog), ensure_ascii=True)
     (folder / "catalog.js").write_text(f"window.bench_data = {data};\n", encoding="utf-8")

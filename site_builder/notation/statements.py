@@ -5,9 +5,9 @@ from __future__ import annotations
 import ast
 import functools
 
-from site_builder.notation_expressions import CALL, OPERATORS, Expressions, safe
-from site_builder.notation_kinds import Kinds
-from site_builder.notation_source import Source, stored
+from site_builder.notation.expressions import CALL, OPERATORS, Expressions, safe
+from site_builder.notation.kinds import Kinds
+from site_builder.notation.source import Source, stored
 
 IN_FORMULAS = "assignments and one return; mark it @procedure to use more"
 IN_PROCEDURES = "assignment, if, for, while, append, break, continue, return"

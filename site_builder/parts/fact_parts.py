@@ -9,8 +9,7 @@ from xml.etree.ElementTree import Element
 from formulas.answer import Unknown
 from formulas.catalog import RANK, Catalog
 from formulas.entries import Fact, Hazard, Known, Material
-from site_builder.bench_parts import known_id
-from site_builder.elements import (
+from site_builder.markup.elements import (
     Cell,
     basis,
     decimals,
@@ -22,6 +21,7 @@ from site_builder.elements import (
     unknown,
     value,
 )
+from site_builder.parts.bench_parts import known_id
 
 MATERIAL = "an id of materials.csv"
 

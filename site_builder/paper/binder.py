@@ -14,14 +14,15 @@ from xml.etree.ElementTree import Element
 
 import typst
 
-from site_builder.typesetting import compiled, missing, quoted, visible
-from site_builder.typst_text import literal
-from site_builder.typst_writer import Writer
+from site_builder.paper.typesetting import compiled, missing, quoted, visible
+from site_builder.paper.typst_text import literal
+from site_builder.paper.typst_writer import Writer
+from site_builder.places import TEMPLATES
 
 if TYPE_CHECKING:
     from site_builder.content import Handbook, Leaf
 
-TEMPLATE = Path(__file__).parent / "templates" / "binder.typ"
+TEMPLATE = TEMPLATES / "binder.typ"
 REVISION = "draft"
 TITLE, CONTENTS, FRONT = "Title", "Contents", "Front"
 FRONT_TITLE = "What this handbook is for"

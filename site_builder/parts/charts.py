@@ -9,7 +9,7 @@ from xml.etree.ElementTree import Element
 
 from formulas import softening as estimates
 from formulas.units import printed
-from site_builder.elements import element, span
+from site_builder.markup.elements import element, span
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog

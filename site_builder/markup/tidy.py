@@ -11,8 +11,8 @@ from markdown.extensions.footnotes import NBSP_PLACEHOLDER
 from markdown.extensions.toc import slugify, unique
 from markdown.util import ETX, HTML_PLACEHOLDER_RE, STX
 
-from site_builder.elements import plain
-from site_builder.source_text import SourceText
+from site_builder.markup.elements import plain
+from site_builder.markup.source_text import SourceText
 
 HEADINGS = ("h2", "h3", "h4")
 KEPT = {"a": "href", "sup": "id", "li": "id", "div": "class", "th": "align", "td": "align"}

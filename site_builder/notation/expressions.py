@@ -8,8 +8,8 @@ import math
 import re
 
 from formulas.formula import Procedure
-from site_builder.notation_kinds import Kinds
-from site_builder.notation_source import Source
+from site_builder.notation.kinds import Kinds
+from site_builder.notation.source import Source
 
 CHOICE, OR, AND, COMPARE, SUM, PRODUCT, MINUS, POWER, CALL = range(1, 10)
 OPERATORS: dict[type[ast.operator], tuple[str, int]] = {

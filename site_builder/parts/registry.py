@@ -8,8 +8,8 @@ from xml.etree.ElementTree import Element
 
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
-from site_builder import bench_parts, fact_parts, source_parts
-from site_builder.bench_parts import known_id
+from site_builder.parts import bench_parts, fact_parts, source_parts
+from site_builder.parts.bench_parts import known_id
 
 Drawing = Callable[[Catalog, str], list[Element]]
 

@@ -11,7 +11,7 @@ from xml.etree.ElementTree import Element
 import formulas
 from formulas.fault import UnknownName
 from formulas.formula import FORMULAS
-from site_builder.elements import (
+from site_builder.markup.elements import (
     BASES,
     Cell,
     Content,
@@ -209,7 +209,7 @@ def formula(_: Catalog, argument: str) -> list[Element]:
 
 def chart(catalog: Catalog, argument: str) -> list[Element]:
     """Draw one chart; its title is its caption, its description stands in for it."""
-    charts: Any = importlib.import_module("site_builder.charts")
+    charts: Any = importlib.import_module("site_builder.parts.charts")
     drawings = {"softening": charts.softening}
     svg = drawings[known_id(argument, drawings, "the name of a chart")](catalog)
     title = svg.findtext("title") or f"Chart: {argument}"
@@ -219,7 +219,7 @@ def chart(catalog: Catalog, argument: str) -> list[Element]:
 
 def working(_: Catalog, argument: str) -> list[Element]:
     """Place one working: live on a screen, a pencil form on paper."""
-    worksheets: Any = importlib.import_module("site_builder.worksheets")
+    worksheets: Any = importlib.import_module("site_builder.workings.worksheets")
     known = known_id(argument, worksheets.WORKSHEETS, "the name of a working")
     return [element("working", id=known)]
 

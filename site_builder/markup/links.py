@@ -6,7 +6,7 @@ import re
 from collections.abc import Collection, Iterable, Mapping
 
 from formulas.fault import hint
-from site_builder.source_text import SourceText
+from site_builder.markup.source_text import SourceText
 
 OUTER = re.compile(r"https?://[^\s/?#<>]\S*|mailto:[^\s@<>]+@[^\s@<>]+", re.IGNORECASE)
 INNER = re.compile(r"(?:(?P<slug>[\w-]+)\.md)?(?:#(?P<id>[^\s#]+))?")

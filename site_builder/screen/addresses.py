@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from formulas.fault import UnknownName
-from site_builder import bench_parts
-from site_builder.elements import plain
+from site_builder.markup.elements import plain
+from site_builder.parts import bench_parts
 
 if TYPE_CHECKING:
     from site_builder.content import Handbook

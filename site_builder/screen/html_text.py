@@ -13,12 +13,12 @@ from xml.etree.ElementTree import Element
 from markupsafe import Markup, escape
 
 from formulas.fault import UnknownName
-from site_builder.elements import BASES
-from site_builder.html_vocabulary import ATTRIBUTES, EMPTY, REFERENCES
+from site_builder.markup.elements import BASES
+from site_builder.screen.html_vocabulary import ATTRIBUTES, EMPTY, REFERENCES
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
-    from site_builder.addresses import Addresses
+    from site_builder.screen.addresses import Addresses
 
 # Controls, half pairs, and marks that turn the direction of what follows.
 UNSHOWN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2066-\u2069]")

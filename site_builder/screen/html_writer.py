@@ -11,10 +11,11 @@ from markupsafe import Markup
 from formulas.fault import UnknownName
 from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
-from site_builder import notation, worksheets
-from site_builder.elements import plain
-from site_builder.html_text import RunningText, lone_paragraph, shown, tag, together
-from site_builder.html_vocabulary import BLOCKS, DRAWN, PLAIN
+from site_builder.markup.elements import plain
+from site_builder.notation import writers
+from site_builder.screen.html_text import RunningText, lone_paragraph, shown, tag, together
+from site_builder.screen.html_vocabulary import BLOCKS, DRAWN, PLAIN
+from site_builder.workings import worksheets
 
 if TYPE_CHECKING:
     from formulas.formula import Formula
@@ -195,7 +196,7 @@ class Writer(RunningText):
         lines = [
             tag("figcaption", self.text(formula.title)),
             shown_maths,
-            tag("p", self.text(notation.spoken(formula)), {"class": "spoken"}),
+            tag("p", self.text(writers.spoken(formula)), {"class": "spoken"}),
             self.symbols(formula),
             tag("p", self.text("Source: ") + self.formula_source(formula), {"class": "rests"}),
         ]
@@ -204,7 +205,7 @@ class Writer(RunningText):
     def symbols(self, formula: Formula[..., Any]) -> Markup:
         """List what each symbol of a formula means, and its unit."""
         inner = Markup("")
-        for symbol in notation.symbols(formula):
+        for symbol in writers.symbols(formula):
             unit = spoken_unit(symbol.unit)
             told = f"{symbol.meaning}, {unit}" if unit else symbol.meaning
             inner += tag("dt", self.symbol(symbol.plain)) + tag("dd", self.text(told))

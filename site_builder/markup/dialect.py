@@ -25,8 +25,9 @@ from pymdownx.blocks.block import Block
 
 from formulas.catalog import Catalog
 from formulas.fault import Faults, UnknownName, hint
-from site_builder import links, parts, tidy
-from site_builder.source_text import ITEM, Placed, SourceText
+from site_builder.markup import links, tidy
+from site_builder.markup.source_text import ITEM, Placed, SourceText
+from site_builder.parts import registry
 
 VALUE = r"(?<!\\)\[\[([^\[\]\n]*)\]\]"
 
@@ -85,7 +86,7 @@ class PartBlocks(BlocksExtension):  # type: ignore[misc]  # the library ships no
 
     def extendMarkdownBlocks(self, md: Markdown, block_mgr: object) -> None:  # noqa: N802, ARG002
         """Register the blocks."""
-        for name in (*parts.PARTS, parts.TICKS):
+        for name in (*registry.PARTS, registry.TICKS):
             block_mgr.register(type("Part", (PartBlock,), {"NAME": name}), {})  # type: ignore[attr-defined]
 
 
@@ -178,7 +179,7 @@ class Dialect:
         """Give a value by its name, or note the fault and give None."""
         if name not in self.values:
             try:
-                self.values[name] = parts.inline(self.catalog, name.strip())
+                self.values[name] = registry.inline(self.catalog, name.strip())
             except UnknownName as error:
                 for at in [line] if line else self.source.lines_of(f"[[{name}]]"):
                     self._unknown(at, "value", error)
@@ -190,7 +191,7 @@ class Dialect:
         self.source.fault(line, column, error.found, error.kind, also)
 
     def _check_part(self, placed: Placed) -> None:
-        if placed.name == parts.TICKS:
+        if placed.name == registry.TICKS:
             self._check_ticks(placed)
             return
         if placed.inside:
@@ -199,11 +200,11 @@ class Dialect:
             )
         if (placed.name, placed.argument) not in self.drawn:
             try:
-                drawn = parts.place(self.catalog, placed.name, placed.argument)
+                drawn = registry.place(self.catalog, placed.name, placed.argument)
             except UnknownName as error:
                 also = hint(error.found, error.accepted)
-                if placed.name not in parts.PARTS:
-                    also = hint(error.found, [*parts.PARTS, parts.TICKS])
+                if placed.name not in registry.PARTS:
+                    also = hint(error.found, [*registry.PARTS, registry.TICKS])
                 self.source.fault(placed.line, "part", error.found, error.kind, also)
             else:
                 self.drawn[placed.name, placed.argument] = drawn
@@ -225,7 +226,7 @@ class Dialect:
     def _drawn(self, child: Element) -> Iterator[Element]:
         if child.tag != "part":
             yield child
-        elif child.get("name") == parts.TICKS:
+        elif child.get("name") == registry.TICKS:
             for inner in child:
                 inner.tag = "ticks" if inner.tag in ("ul", "ol") else inner.tag
                 yield inner

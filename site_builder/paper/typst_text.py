@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING, TypeVar
 from xml.etree.ElementTree import Element
 
 from formulas.fault import UnknownName
-from site_builder.elements import BASES
-from site_builder.typesetting import quoted
+from site_builder.markup.elements import BASES
+from site_builder.paper.typesetting import quoted
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog

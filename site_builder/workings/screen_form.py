@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from site_builder.elements import Content, element, paragraph
+from site_builder.markup.elements import Content, element, paragraph
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
-    from site_builder.worksheets import Field, Worksheet
+    from site_builder.workings.worksheets import Field, Worksheet
 
 NO_SCRIPT = "This form needs the page's script. The binder has it as a form for the pencil."
 NO_LIMIT = "An estimate is not a safe limit: under load the same wax creeps well below it."

@@ -21,16 +21,18 @@ from markupsafe import Markup
 
 import formulas
 from formulas.formula import FORMULAS, PROCEDURES, Procedure
-from site_builder import addresses, notation, search_index, worksheets
-from site_builder.addresses import FRONT
-from site_builder.elements import BASES
-from site_builder.html_writer import Writer
-from site_builder.screen_page import Divider, Link, Page, Script, Sheet
+from site_builder.markup.elements import BASES
+from site_builder.notation import writers
+from site_builder.places import TEMPLATES
+from site_builder.screen import addresses, search_index
+from site_builder.screen.addresses import FRONT
+from site_builder.screen.html_writer import Writer
+from site_builder.screen.page import Divider, Link, Page, Script, Sheet
+from site_builder.workings import worksheets
 
 if TYPE_CHECKING:
     from site_builder.content import Handbook, Leaf, Section
 
-TEMPLATES = Path(__file__).parent / "templates"
 BOOK = "Bench handbook"
 INVENTED = "Demonstration shop: its name, people, stock, prices and records are invented."
 CLOSING = re.compile(r"<(?=/script|script|!--)", re.IGNORECASE)
@@ -48,7 +50,7 @@ def write(handbook: Handbook, outdir: Path) -> None:
 def files(handbook: Handbook) -> dict[str, str]:
     """Give every file of the screen by its name, the front page last."""
     assets = _assets(handbook)
-    maths = notation.mathml(FORMULAS[name] for name in _formulas(handbook))
+    maths = writers.mathml(FORMULAS[name] for name in _formulas(handbook))
     pages, whole = (Face(handbook, maths, assets, whole=form) for form in (False, True))
     made = {f"assets/{name}": text for name, text in assets.items()}
     made |= {f"{leaf.slug}.html": pages.leaf(leaf) for leaf in handbook.leaves}
@@ -63,7 +65,7 @@ def _formulas(handbook: Handbook) -> list[str]:
 def _assets(handbook: Handbook) -> dict[str, str]:
     return {
         "look.css": _template("look.css"),
-        "formulas.js": notation.javascript(_shared()),
+        "formulas.js": writers.javascript(_shared()),
         "catalog.js": _data("bench_data", worksheets.page_data(handbook.catalog)),
         "bench.js": _template("bench.js"),
         "search-index.js": _data("bench_index", search_index.index(handbook)),

@@ -9,10 +9,10 @@ from xml.etree.ElementTree import Element
 
 from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
-from site_builder import notation, worksheets
-from site_builder.table_widths import breakable, columns, text_width
-from site_builder.typesetting import quoted
-from site_builder.typst_text import (
+from site_builder.notation import writers
+from site_builder.paper.table_widths import breakable, columns, text_width
+from site_builder.paper.typesetting import quoted
+from site_builder.paper.typst_text import (
     Code,
     RunningText,
     basis_words,
@@ -23,6 +23,7 @@ from site_builder.typst_text import (
     unprintable,
     writer_of,
 )
+from site_builder.workings import worksheets
 
 LONG_LABEL = 45  # characters; a longer label stands above its line
 LEAD_IN = 120  # characters; a paragraph up to that stays with the table or list below it
@@ -183,12 +184,12 @@ class Writer(RunningText):
         symbols = [
             f"(symbol-of({literal(symbol.plain)}, ${symbol.typst}$), "
             f"{literal(_meaning(symbol.meaning, symbol.unit))})"
-            for symbol in notation.symbols(formula)
+            for symbol in writers.symbols(formula)
         ]
         source = "true by definition" if formula.source == "definition" else formula.source
         return (
-            f"formula(title: {literal(formula.title)}, alt: {literal(notation.spoken(formula))}, "
-            f"$ {notation.typst_math(formula)} $, symbols: ({', '.join(symbols)},), "
+            f"formula(title: {literal(formula.title)}, alt: {literal(writers.spoken(formula))}, "
+            f"$ {writers.typst_math(formula)} $, symbols: ({', '.join(symbols)},), "
             f"source: {literal(f'Source: {source}.')})"
         )
 

@@ -9,9 +9,9 @@ from typing import TYPE_CHECKING
 from formulas.mix import PLATES, TOTALS_G, mix
 from formulas.soften import TARGETS, soften
 from formulas.units import fahrenheit, spoken_unit
-from site_builder.working_data import METHOD_BY_RULE, page_data
-from site_builder.working_paper import paper_form
-from site_builder.working_screen import screen_form
+from site_builder.workings.page_data import METHOD_BY_RULE, page_data
+from site_builder.workings.paper_form import paper_form
+from site_builder.workings.screen_form import screen_form
 
 if TYPE_CHECKING:
     from formulas.answer import Answer

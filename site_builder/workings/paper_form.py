@@ -9,14 +9,14 @@ from xml.etree.ElementTree import Element
 from formulas.answer import Band, Unknown
 from formulas.batch import decimals_of
 from formulas.units import printed, spoken_unit
-from site_builder.elements import element, paragraph, table
+from site_builder.markup.elements import element, paragraph, table
 from site_builder.terminal import band_shown
-from site_builder.working_screen import NO_LIMIT
+from site_builder.workings.screen_form import NO_LIMIT
 
 if TYPE_CHECKING:
     from formulas.answer import Answer
     from formulas.catalog import Catalog
-    from site_builder.worksheets import Worksheet
+    from site_builder.workings.worksheets import Worksheet
 
 BLANK_ROWS = 4
 WEIGHED_LINES = (

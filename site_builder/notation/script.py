@@ -11,9 +11,9 @@ from collections.abc import Iterable
 from typing import Any
 
 from formulas.formula import Formula, Procedure
-from site_builder.notation_kinds import Kinds
-from site_builder.notation_source import Source
-from site_builder.notation_statements import Statements
+from site_builder.notation.kinds import Kinds
+from site_builder.notation.source import Source
+from site_builder.notation.statements import Statements
 
 HELPERS = {
     "range": """function range(start, end, step = 1) {

@@ -11,10 +11,10 @@ from dataclasses import dataclass
 from typing import Any
 
 from formulas.formula import Formula
-from site_builder.notation_math import spoken, typst_math
-from site_builder.notation_script import javascript
-from site_builder.notation_source import Source
-from site_builder.notation_spelling import Plain, Typst, name_of
+from site_builder.notation.maths import spoken, typst_math
+from site_builder.notation.script import javascript
+from site_builder.notation.source import Source
+from site_builder.notation.spelling import Plain, Typst, name_of
 
 __all__ = ["Symbol", "javascript", "mathml", "mathml_of", "spoken", "symbols", "typst_math"]
 

@@ -9,7 +9,7 @@ import ast
 from collections.abc import Iterable, Iterator
 
 from formulas.formula import Procedure
-from site_builder.notation_source import Source, stored
+from site_builder.notation.source import Source, stored
 
 KINDS = {"int": "whole", "float": "number", "bool": "bool", "str": "text"}
 LISTS = ("list", "Sequence", "tuple")

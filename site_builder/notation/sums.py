@@ -8,10 +8,10 @@ from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from formulas.formula import Procedure
-from site_builder.notation_spelling import ADDED, Piece
+from site_builder.notation.spelling import ADDED, Piece
 
 if TYPE_CHECKING:
-    from site_builder.notation_math import Mathematics
+    from site_builder.notation.maths import Mathematics
 
 LETTERS = "ijklmnqrtuv"
 RANGES = (

@@ -13,8 +13,8 @@ from decimal import Decimal
 from typing import Any
 
 from formulas.formula import Formula, Procedure
-from site_builder.notation_source import Source
-from site_builder.notation_spelling import (
+from site_builder.notation.source import Source
+from site_builder.notation.spelling import (
     ADDED,
     MULTIPLIED,
     RAISED,
@@ -26,7 +26,7 @@ from site_builder.notation_spelling import (
     held,
     name_of,
 )
-from site_builder.notation_sums import Sums
+from site_builder.notation.sums import Sums
 
 TOO_FEW_ZEROS = 4  # up to 1000 and down to 0.001 a number is written out
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
 from formulas.catalog import Catalog
-from site_builder.bench_parts import by_mass, figure_value
-from site_builder.elements import Cell, element, span, table
-from site_builder.fact_parts import WORDS, condition, fact_value
+from site_builder.markup.elements import Cell, element, span, table
+from site_builder.parts.bench_parts import by_mass, figure_value
+from site_builder.parts.fact_parts import WORDS, condition, fact_value
 
 READ = {"yes": "read", "part": "read in part", "no": "not read, named from memory"}
 
