@@ -184,8 +184,8 @@ def hot_volume(catalog: Catalog, masses_kg: Mapping[str, float]) -> tuple[Band, 
         high.append(lightest)
         basis.append(
             Basis(
-                f"liquid density of {material}: not known, counted between {cold:g} and"
-                f" {lightest:g} kg/m³",
+                f"liquid density of {material}: not known, counted between {lightest:g} and"
+                f" {cold:g} kg/m³",
                 "derived",
             )
         )

@@ -257,13 +257,13 @@ def _check_keys(rows: Sequence[Row], schema: Schema, faults: list[CellFault]) ->
     """Report every row whose primary key, or unique cell, stands on an earlier line."""
     described = schema["schema"]
     key = described.get("primaryKey", [])
-    unique = [[key] if isinstance(key, str) else list(key)] if key else []
-    unique += [
-        [field["name"]]
+    unique = {(key,) if isinstance(key, str) else tuple(key)} if key else set()
+    unique |= {
+        (field["name"],)
         for field in described["fields"]
         if field.get("constraints", {}).get("unique")
-    ]
-    for columns in unique:
+    }
+    for columns in sorted(unique):
         seen: dict[tuple[Any, ...], int] = {}
         for row in rows:
             values = tuple(row[column] for column in columns)

@@ -2,14 +2,22 @@
 
 from __future__ import annotations
 
+import csv
+import io
 import json
+import re
 import shutil
 
 import pytest
+from click.testing import CliRunner
 
+from formulas.catalog import load
 from formulas.fault import Faults
-from site_builder import publish
+from site_builder import content, publish
+from site_builder.commands import main
+from site_builder.paper import binder
 from site_builder.places import CONTENT
+from site_builder.screen import site
 
 DEMO = CONTENT / "demo-shop"
 
@@ -84,3 +92,55 @@ def test_the_page_in_the_repository_is_the_one_a_build_writes():
     """output/README.md comes out of a build byte for byte as git tracks it."""
     tracked = CONTENT.parent / "output" / "README.md"
     assert tracked.read_bytes() == publish.README.read_bytes()
+
+
+def european(folder):
+    """Save every table of a folder anew, as a European spreadsheet does."""
+    for path in folder.glob("*.csv"):
+        rows = list(csv.reader(io.StringIO(path.read_text("utf-8"), newline="")))
+        made = io.StringIO()
+        comma = [[re.sub(r"^(-?\d+)\.(\d+)$", r"\1,\2", cell) for cell in row] for row in rows]
+        csv.writer(made, delimiter=";", lineterminator="\r\n").writerows([*comma, [], [""] * 4])
+        path.write_bytes(b"\xef\xbb\xbf" + made.getvalue().encode())
+    return folder
+
+
+def test_tables_of_a_european_spreadsheet_build_the_same_handbook(tmp_path):
+    """Semicolons, decimal commas, byte order mark and CRLF change no page and no leaf."""
+    plain = shutil.copytree(DEMO, tmp_path / "plain")
+    with (plain / "blend_parts.csv").open("a") as file:
+        file.write("three-lanterns-7-2,raw-linseed-oil,0.25\n")
+    other = european(shutil.copytree(plain, tmp_path / "other"))
+    assert b";0,25" in (other / "blend_parts.csv").read_bytes()
+    one, two = (content.read(load(folder)) for folder in (plain, other))
+    assert site.files(one) == site.files(two)
+    assert binder.code(one) == binder.code(two)
+
+
+NINE = [
+    ("blends.csv", "no-parts,No parts,For us,,,,,,,,,measured,"),
+    ("blends.csv", "three-lanterns-7-2,Twice,For us,,,,,,,,,measured,"),
+    ("blends.csv", "hot,Hot,For us,warm,,,,,,,,measured,"),
+    ("blends.csv", "high,High,For us,,,,90,75,practice,degC,,measured,"),
+    ("blends.csv", "said,Said,For us,,,,,,,,,mesured,"),
+    ("blend_parts.csv", "high,gum-rosn,1"),
+    ("blend_parts.csv", "said,gum-rosin,4;1"),
+    ("blend_parts.csv", "nowhere,gum-rosin,1"),
+    ("blend_parts.csv", "hot,beeswax-yellow,-4"),
+]
+
+
+def test_nine_faults_give_nine_messages_and_change_nothing(made, tmp_path):
+    """A build of a shop with nine faults names each, ends with 1 and leaves every file."""
+    shop = shutil.copytree(DEMO, tmp_path / "shop")
+    for name, line in NINE:
+        with (shop / name).open("a") as file:
+            file.write(line + "\n")
+    before = {p: p.read_bytes() for root in (shop, made) for p in root.rglob("*") if p.is_file()}
+    result = CliRunner().invoke(main, ["build", "--shop", str(shop), "--out", str(made)])
+    assert result.exit_code == 1
+    lines = result.stderr.splitlines()
+    assert len(lines) == 10
+    assert lines[-1] == "9 faults in 2 files; nothing was changed."
+    after = {p: p.read_bytes() for root in (shop, made) for p in root.rglob("*") if p.is_file()}
+    assert after == before

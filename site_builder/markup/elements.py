@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Protocol
 from xml.etree.ElementTree import Element
 
-from formulas.units import printed, spoken_unit
+from formulas.units import convert, printed, spoken_unit
 
 Content = str | Element
 Cell = Content | Sequence[Content]
@@ -123,6 +123,9 @@ def number(value: float, most: int = 12) -> str:
     return printed(value, min(most, decimals(value)))
 
 
+CELSIUS_OF = {"degF": "degC", "delta_degF": "delta_degC"}
+
+
 def span(low: float | None, high: float | None, unit: str, most: int = 12) -> str:
     """Print a range with its unit; one value where both ends are the same.
 
@@ -130,7 +133,32 @@ def span(low: float | None, high: float | None, unit: str, most: int = 12) -> st
     ('62–65 °C', '85 °C', '-3 to 0 °C')
     >>> span(200, None, "degC"), span(None, 5, "percent"), span(3.6, 3.8, "1")
     ('above 200 °C', 'up to 5 %', '3.6–3.8')
+
+    Degrees Fahrenheit stand as their source prints them, with Celsius behind.
+
+    >>> span(134, 154, "degF")
+    '134–154 °F (57–68 °C)'
     """
+    text = _ends(low, high, most)
+    if not text:
+        return ""
+    shown = f"{text} {spoken_unit(unit)}".rstrip()
+    if unit not in CELSIUS_OF:
+        return shown
+    first, last = (
+        None if end is None else convert(end, unit, CELSIUS_OF[unit]) for end in (low, high)
+    )
+    whole = min(_decimals(low, most), _decimals(high, most))
+    return f"{shown} ({_ends(first, last, whole)} °C)"
+
+
+def _decimals(end: float | None, most: int) -> int:
+    """Give how many decimals an end is printed with."""
+    return most if end is None else len(number(end, most).partition(".")[2])
+
+
+def _ends(low: float | None, high: float | None, most: int) -> str:
+    """Print the ends of a range without their unit."""
     if low is not None and high is not None:
         between = " to " if low < 0 or high < 0 else "\N{EN DASH}"
         first, last = number(low, most), number(high, most)
@@ -140,8 +168,8 @@ def span(low: float | None, high: float | None, unit: str, most: int = 12) -> st
     elif high is not None:
         text = f"up to {number(high, most)}"
     else:
-        return ""
-    return f"{text} {spoken_unit(unit)}".rstrip()
+        text = ""
+    return text
 
 
 def value(row: Ranged, source: str = "", text: str = "") -> Element:

@@ -33,7 +33,7 @@ from site_builder.workings import worksheets
 if TYPE_CHECKING:
     from site_builder.content import Handbook, Leaf, Section
 
-BOOK = "Bench handbook"
+BOOK = "Shop handbook"
 INVENTED = "Demonstration shop: its name, people, stock, prices and records are invented."
 CLOSING = re.compile(r"<(?=/script|script|!--)", re.IGNORECASE)
 
