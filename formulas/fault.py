@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Sequence
 
 
@@ -18,6 +17,8 @@ def nearest(found: str, accepted: Iterable[str]) -> str | None:
     >>> nearest("granite", ["gum-rosin", "tallow"]) is None
     True
     """
+    import difflib
+
     close = difflib.get_close_matches(found, list(accepted), n=1, cutoff=0.7)
     return close[0] if close else None
 

@@ -1,4 +1,7 @@
-"""The commands. Exit code 0: done; 1: the data have faults; 2: the call is wrong."""
+"""The commands. Exit code 0: done; 1: the data have faults; 2: the call is wrong.
+
+What a command needs is imported when it runs: a build with nothing to do starts in a blink.
+"""
 
 from __future__ import annotations
 
@@ -6,16 +9,16 @@ import functools
 import json
 from collections.abc import Callable
 from pathlib import Path
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from formulas import units
-from formulas.answer import Answer
-from formulas.catalog import Catalog, load
 from formulas.fault import Faults, FormulasError
-from site_builder import terminal
 from site_builder.places import DEMO_SHOP
+
+if TYPE_CHECKING:
+    from formulas.answer import Answer
+    from formulas.catalog import Catalog
 
 F = TypeVar("F", bound=Callable[..., Any])
 
@@ -54,10 +57,10 @@ def _guarded(function: Callable[..., Any], *args: Any, **kwargs: Any) -> None:
     try:
         function(*args, **kwargs)
     except Faults as error:
-        terminal.complain(str(error))
+        click.echo(str(error), err=True)
         raise SystemExit(1) from error
     except FormulasError as error:
-        terminal.complain(str(error))
+        click.echo(str(error), err=True)
         raise SystemExit(2) from error
 
 
@@ -71,6 +74,8 @@ def shop_folder(shop: Path | None) -> Path:
 
 
 def _catalog(shop: Path | None) -> Catalog:
+    from formulas.catalog import load
+
     return load(shop_folder(shop))
 
 
@@ -93,6 +98,8 @@ def _parts(catalog: Catalog, blend: str | None, given: tuple[str, ...]) -> dict[
         raise click.UsageError(fault)
     if blend:
         return dict(catalog.blend(blend).parts)
+    from formulas import units
+
     return {name: units.number(text) for name, text in _named_amounts(given, "1").items()}
 
 
@@ -120,6 +127,7 @@ def mix(
     as_json: bool,
 ) -> None:
     """Weigh out a wax batch: to a total, to what is at hand, or for a number of plates."""
+    from formulas import units
     from formulas.mix import mix as answer
 
     catalog = _catalog(shop)
@@ -153,6 +161,7 @@ def soften(
     as_json: bool,
 ) -> None:
     """Estimate where a blend softens, with its band, and say which test to make next."""
+    from formulas import units
     from formulas.soften import soften as answer
 
     catalog = _catalog(shop)
@@ -167,6 +176,8 @@ def soften(
 
 
 def _show(answer: Answer, catalog: Catalog, as_json: bool) -> None:
+    from site_builder import terminal
+
     terminal.show(answer, catalog, as_json)
 
 
@@ -178,7 +189,7 @@ def start(folder: Path) -> None:
 
     def run() -> None:
         for name in lay_down(folder):
-            terminal.say(f"wrote {folder / name}")
+            click.echo(f"wrote {folder / name}")
 
     _guarded(run)
 
@@ -190,12 +201,10 @@ def check(shop: Path | None, as_json: bool) -> None:
     """Read every table and every leaf, and report all faults at once. Changes nothing."""
     from site_builder import content
 
-    folder = shop_folder(shop)
-
     def run() -> None:
-        handbook = content.read(load(folder))
+        handbook = content.read(_catalog(shop))
         said = f"{len(handbook.leaves)} leaves, {len(handbook.catalog.blends)} blends: no fault."
-        terminal.say(json.dumps({"answer": {"faults": []}}) if as_json else said)
+        click.echo(json.dumps({"answer": {"faults": []}}) if as_json else said)
 
     if as_json:
         _check_as_json(run)
@@ -211,7 +220,7 @@ def _check_as_json(run: Callable[[], None]) -> None:
             {key: getattr(fault, key) for key in ("file", "row", "column", "found", "accepted")}
             for fault in error.faults
         ]
-        terminal.say(json.dumps({"answer": {"faults": faults}}, indent=2, ensure_ascii=False))
+        click.echo(json.dumps({"answer": {"faults": faults}}, indent=2, ensure_ascii=False))
         raise SystemExit(1) from error
 
 
@@ -231,6 +240,6 @@ def build(shop: Path | None, out: Path) -> None:
     folder = shop_folder(shop)
 
     def run() -> None:
-        terminal.say(publish(folder, out))
+        click.echo(publish(folder, out))
 
     _guarded(run)

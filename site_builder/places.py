@@ -4,8 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import formulas
+
 HERE = Path(__file__).parent
 TEMPLATES = HERE / "templates"
+FORMULAS = Path(formulas.__path__[0])
+TABLES = FORMULAS / "tables"
 
 # A wheel carries the words inside the package; a checkout has them beside it.
 CONTENT = next(

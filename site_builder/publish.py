@@ -12,9 +12,8 @@ from importlib.metadata import version
 from pathlib import Path
 from typing import Any
 
-from formulas.catalog import TABLES, load
 from formulas.fault import FormulasError
-from site_builder.places import CONTENT, HERE, TEMPLATES
+from site_builder.places import CONTENT, FORMULAS, HERE, TABLES, TEMPLATES
 
 MANIFEST = "manifest.json"
 MADE_BY = "benchbinder"
@@ -59,6 +58,7 @@ def publish(shop: Path, out: Path) -> str:
 
 def _write(shop: Path, beside: Path) -> int:
     """Write everything a build makes into a folder of its own, and count the leaves."""
+    from formulas.catalog import load
     from site_builder import content
     from site_builder.paper import binder
     from site_builder.screen import site
@@ -121,7 +121,7 @@ def inputs_digest(shop: Path) -> str:
     digest = hashlib.sha256()
     for name in ("typst", "Markdown", "Jinja2", "pymdown-extensions"):
         digest.update(f"{name} {version(name)}\n".encode())
-    for root in (TABLES.parent, HERE, CONTENT, shop):
+    for root in (FORMULAS, HERE, CONTENT, shop):
         for path in _files(root):
             digest.update(str(path.relative_to(root).as_posix()).encode() + b"\0")
             digest.update(hashlib.sha256(path.read_bytes()).digest())

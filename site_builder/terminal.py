@@ -24,16 +24,6 @@ def show(answer: Answer, catalog: Catalog, as_json: bool) -> None:
     print("\n".join(_cautions(answer)), file=sys.stderr)
 
 
-def say(text: str) -> None:
-    """Print one message."""
-    print(text)
-
-
-def complain(text: str) -> None:
-    """Print one message on standard error."""
-    print(text, file=sys.stderr)
-
-
 def amount(quantity: Quantity, decimals: int = 0) -> str:
     """Give a quantity as it is printed."""
     return f"{printed(quantity.value, decimals)} {spoken_unit(quantity.unit)}"

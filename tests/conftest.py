@@ -8,9 +8,14 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from hypothesis import settings
 from playwright.sync_api import Browser, Page, Route, sync_playwright
 
 from site_builder import content, publish
+
+# The machine's load decides how long an example takes; a deadline would test the machine.
+settings.register_profile("bench", deadline=None)
+settings.load_profile("bench")
 
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 
