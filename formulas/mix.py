@@ -78,6 +78,7 @@ def mix(
     inputs = {"blend": blend, "parts": dict(parts), "scale": Quantity(step, unit)}
     inputs |= {"total_g": total_g, "have_g": dict(have_g or {}), "plates": plates}
     basis = [*_blend_basis(catalog, blend), *density_basis, *pot_basis]
+    basis += [_figure_basis(catalog.figure(name)) for name in ("straining-loss", "pot-loss")]
     if need:
         basis.append(_figure_basis(catalog.figure("wax-per-plate")))
     basis += softening.basis_of(catalog, shares)

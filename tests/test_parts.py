@@ -13,7 +13,7 @@ import pytest
 from small_catalog import catalog
 
 from formulas import batch
-from formulas.catalog import TABLES
+from formulas.catalog import TABLES, load
 from formulas.fault import UnknownName
 from formulas.formula import Formula
 from site_builder.markup.elements import BASES, element, span
@@ -233,9 +233,27 @@ def test_an_argument_that_is_not_there_is_refused(name: str) -> None:
             registry.place(CATALOG, name, "no-such-thing")
 
 
+@pytest.mark.parametrize(("amount", "total"), [("400g", "400.0"), ("60 plates", "105.3")])
+def test_a_placed_batch_is_the_command_s(amount: str, total: str) -> None:
+    """A batch on a leaf weighs what `mix` weighs, and has each of its cautions to tick."""
+    # 60 plates x 1.5 g over what 10 % straining and 5 % pot loss leave: 105.26 g
+    trade = load(None)
+    tree = element("div", *registry.place(trade, "batch", f"beeswax-rosin-4-1 {amount}"))
+    assert [cell.text for cell in tree.iter("td")][-2:] == [total, "100.00"]
+    ticked = {line.get("caution") for line in tree.iter("li")}
+    assert ticked == {caution.id for caution in trade.cautions_for("mix")}
+
+
+@pytest.mark.parametrize("amount", ["400", "no plates", "0 plates", "-3 g"])
+def test_a_batch_of_no_amount_is_refused(amount: str) -> None:
+    """What is no mass and no number of plates is refused with both forms."""
+    with pytest.raises(UnknownName, match="400g or 60 plates"):
+        registry.place(load(None), "batch", f"beeswax-rosin-4-1 {amount}")
+
+
 def test_the_words_of_every_part_are_placed_here() -> None:
     """No part goes without a test."""
-    elsewhere = {"basis-key", "formula", "chart", "working"}
+    elsewhere = {"basis-key", "batch", "formula", "chart", "working"}
     assert {name for name, _ in PLACED} | elsewhere == set(registry.PARTS)
 
 

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import importlib
 import pkgutil
+import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
 import formulas
-from formulas.fault import UnknownName
+from formulas.fault import OutOfRange, UnitFault, UnknownName
 from formulas.formula import FORMULAS
+from formulas.mix import mix
+from formulas.units import read
 from site_builder.markup.elements import (
     BASES,
     Cell,
@@ -37,6 +40,7 @@ FIND_SERVICE = (
     "Where a temperature is not known no row gives it: "
     "test the blend on a plate of the kind and weight it is to hold."
 )
+AMOUNT = "an id of blends.csv with 400g or 60 plates behind it"
 LABELS = "labels with ; between them"
 
 
@@ -215,6 +219,32 @@ def chart(catalog: Catalog, argument: str) -> list[Element]:
     title = svg.findtext("title") or f"Chart: {argument}"
     caption = element("figcaption", title)
     return [element("figure", svg, caption, alt=svg.findtext("desc") or title)]
+
+
+def batch(catalog: Catalog, argument: str) -> list[Element]:
+    """Weigh out one blend: `beeswax-rosin-4-1 400g`, or `beeswax-rosin-4-1 60 plates`."""
+    forms: Any = importlib.import_module("site_builder.workings.paper_form")
+    name, _, amount = argument.partition(" ")
+    known = catalog.blends[known_id(name, catalog.blends, "an id of blends.csv")]
+    plates = re.fullmatch(r"(\d+) plates", amount.strip())
+    try:
+        answer = mix(
+            catalog,
+            known.parts,
+            total_g=None if plates else read(amount, "g"),
+            plates=int(plates.group(1)) if plates else None,
+            blend=name,
+        )
+    except (UnitFault, OutOfRange) as fault:
+        raise UnknownName(AMOUNT, argument, []) from fault
+    said = [one.what for one in answer.basis if one.basis == "memory"]
+    return [
+        paragraph(f"{known.name}, {BY_MASS}, {amount}: basis ", *basis(known.basis, known.source)),
+        forms.weights(answer, catalog),
+        paragraph(f"From memory, to be checked: {'; '.join(said)}."),
+        paragraph("Before any heat, tick each:"),
+        element("ticks", *forms.to_tick("mix", catalog)),
+    ]
 
 
 def working(_: Catalog, argument: str) -> list[Element]:

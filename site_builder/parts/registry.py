@@ -24,6 +24,7 @@ class Part:
 
 PARTS = {
     "basis-key": Part(bench_parts.basis_key, argument=False),
+    "batch": Part(bench_parts.batch, argument=True),
     "blend": Part(bench_parts.blend, argument=True),
     "blends": Part(bench_parts.blends, argument=False),
     "burns": Part(bench_parts.burns, argument=False),

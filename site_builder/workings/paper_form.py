@@ -54,25 +54,23 @@ def paper_form(worksheet: Worksheet, catalog: Catalog) -> Element:
         paragraph(
             "Before any heat, tick each; the boxes of sections S and W say what to do about it."
         ),
-        element("ticks", *_to_tick(worksheet, catalog)),
+        element("ticks", *to_tick(worksheet.id, catalog)),
         *(element("math", formula=name) for name in worksheet.formulas),
         *worked,
         *(element("formline", label=label) for label in lines),
     )
 
 
-def _to_tick(worksheet: Worksheet, catalog: Catalog) -> Iterable[Element]:
-    """Give the title of each caution of the working's command, under the caution's id."""
-    for caution in catalog.cautions_for(worksheet.id):
+def to_tick(command: str, catalog: Catalog) -> Iterable[Element]:
+    """Give the title of each caution of a command, under the caution's id."""
+    for caution in catalog.cautions_for(command):
         yield element("li", caution.title, caution=caution.id)
 
 
-def _weighed(answer: Answer, catalog: Catalog) -> Iterable[Element]:
-    """Give the worked example of a batch and the table to fill in."""
-    found = answer.answer
-    unit = spoken_unit(found["total"].unit)
+def weights(answer: Answer, catalog: Catalog) -> Element:
+    """Give the table of a batch: what to weigh of each component, and the total."""
+    found, parts = answer.answer, answer.inputs["parts"]
     decimals = decimals_of(answer.inputs["scale"].value)
-    parts = answer.inputs["parts"]
     rows: list[list[str]] = [
         [
             catalog.materials[row["material"]].name,
@@ -85,16 +83,28 @@ def _weighed(answer: Answer, catalog: Catalog) -> Iterable[Element]:
     ]
     total = printed(found["total"].value, decimals)
     rows.append(["Total", f"{sum(parts.values()):g}", "100.00", total, "100.00"])
-    head = ["Material", "Parts", "Share, %", f"Weigh, {unit}", "Really weighed, %"]
+    return table(_weighed_head(answer), rows, right=range(1, 5))
+
+
+def _weighed_head(answer: Answer) -> list[str]:
+    unit = spoken_unit(answer.answer["total"].unit)
+    return ["Material", "Parts", "Share, %", f"Weigh, {unit}", "Really weighed, %"]
+
+
+def _weighed(answer: Answer, catalog: Catalog) -> Iterable[Element]:
+    """Give the worked example of a batch and the table to fill in."""
+    found = answer.answer
+    total = printed(found["total"].value, decimals_of(answer.inputs["scale"].value))
     volume, pot = found["hot_volume"], found["pot"]
     yield paragraph(
         element("strong", "Worked example."),
-        f" {total} {unit} of {_ratio(answer, catalog)}. Hot volume {_span(volume)},"
-        f" smallest pot {printed(pot.value, 0)} {spoken_unit(pot.unit)}.",
+        f" {total} {spoken_unit(found['total'].unit)} of {_ratio(answer, catalog)}. Hot volume"
+        f" {_span(volume)}, smallest pot {printed(pot.value, 0)} {spoken_unit(pot.unit)}.",
     )
-    yield table(head, rows, right=range(1, 5))
+    yield weights(answer, catalog)
     yield paragraph(element("strong", "Yours."))
-    yield table(head, [[""] * 5 for _ in range(BLANK_ROWS)] + [["Total", "", "", "", ""]])
+    blank = [[""] * 5 for _ in range(BLANK_ROWS)]
+    yield table(_weighed_head(answer), [*blank, ["Total", "", "", "", ""]])
 
 
 def _estimated(answer: Answer, catalog: Catalog) -> Iterable[Element]:
