@@ -13,7 +13,14 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 import click
 
-from formulas.fault import Faults, FormulasError
+try:
+    from formulas.fault import Faults, FormulasError
+except ImportError as error:
+    IN_THE_WAY = (
+        "another package named 'formulas' stands in the way;"
+        " install benchbinder into a virtual environment of its own"
+    )
+    raise SystemExit(IN_THE_WAY) from error
 from site_builder.places import DEMO_SHOP
 
 if TYPE_CHECKING:

@@ -17,3 +17,4 @@ CONTENT = next(
     HERE.parent / "content",
 )
 DEMO_SHOP = CONTENT / "demo-shop"
+INVENTED = "Demonstration shop: its name, people, stock, prices and records are invented."

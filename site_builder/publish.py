@@ -44,7 +44,7 @@ def publish(shop: Path, out: Path) -> str:
     out.mkdir(parents=True, exist_ok=True)
     beside = Path(tempfile.mkdtemp(prefix=".building-", dir=out))
     try:
-        leaves = _write(shop, beside)
+        leaves, remarks = _write(shop, beside)
         made = sorted(str(p.relative_to(beside).as_posix()) for p in _files(beside))
         _refuse_strangers(out, made, before)
         manifest = {"made_by": MADE_BY, "inputs": digest, "files": made}
@@ -53,11 +53,15 @@ def publish(shop: Path, out: Path) -> str:
         shutil.rmtree(beside, ignore_errors=True)
     for gone in set(before.get("files", [])) - set(made):
         (out / gone).unlink(missing_ok=True)
-    return f"{out / 'index.html'}: {leaves} leaves, {len(made)} files; {out / 'binder.pdf'}"
+    done = f"{out / 'index.html'}: {leaves} leaves, {len(made)} files; {out / 'binder.pdf'}"
+    return "\n".join([done, *remarks])
 
 
-def _write(shop: Path, beside: Path) -> int:
-    """Write everything a build makes into a folder of its own, and count the leaves."""
+def _write(shop: Path, beside: Path) -> tuple[int, list[str]]:
+    """Write everything a build makes into a folder of its own.
+
+    Gives the count of leaves, and a remark for each character that paper cannot show.
+    """
     from formulas.catalog import load
     from site_builder import content
     from site_builder.paper import binder
@@ -69,7 +73,11 @@ def _write(shop: Path, beside: Path) -> int:
     shutil.copyfile(README, beside / "README.md")
     _copy_tables(TABLES, beside / "tables")
     _copy_tables(shop, beside / "tables" / "shop")
-    return len(handbook.leaves)
+    remarks = [
+        f"binder.pdf: no font has '{char}', printed as [U+{ord(char):04X}] in {', '.join(leaves)}"
+        for char, leaves in binder.missing_glyphs(handbook).items()
+    ]
+    return len(handbook.leaves), remarks
 
 
 def _copy_tables(folder: Path, to: Path) -> None:

@@ -144,3 +144,12 @@ def test_nine_faults_give_nine_messages_and_change_nothing(made, tmp_path):
     assert lines[-1] == "9 faults in 2 files; nothing was changed."
     after = {p: p.read_bytes() for root in (shop, made) for p in root.rglob("*") if p.is_file()}
     assert after == before
+
+
+def test_a_character_no_font_has_is_told(tmp_path):
+    """A build says which character paper cannot show, as what it is printed, and where."""
+    shop = shutil.copytree(DEMO, tmp_path / "shop")
+    leaf = shop / "pages" / "opening-the-shop.md"
+    leaf.write_text(leaf.read_text("utf-8") + "\nAsk 中 first.\n", "utf-8")
+    said = publish.publish(shop, tmp_path / "made").splitlines()[1:]
+    assert said == ["binder.pdf: no font has '中', printed as [U+4E2D] in S-50"]

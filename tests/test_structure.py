@@ -73,6 +73,20 @@ def test_an_answer_loads_no_heavy_library(words):
     assert run.stdout.splitlines()[-1] == "[]"
 
 
+def test_another_package_of_our_name_is_told(tmp_path):
+    """Where a stranger's `formulas` is found first, the command says so in one line."""
+    (tmp_path / "formulas").mkdir()
+    (tmp_path / "formulas" / "__init__.py").write_text("")
+    run = subprocess.run(
+        [sys.executable, "-c", "import site_builder.commands"],
+        cwd=tmp_path, env={**os.environ, "PYTHONPATH": str(tmp_path)},
+        capture_output=True, text=True,
+    )  # fmt: skip
+    assert run.returncode == 1
+    assert "another package named 'formulas'" in run.stderr
+    assert "Traceback" not in run.stderr
+
+
 @pytest.fixture(scope="module")
 def installed(tmp_path_factory):
     """The wheel, built from the checkout and unpacked where no checkout is in reach."""

@@ -17,7 +17,7 @@ import typst
 from site_builder.paper.typesetting import compiled, missing, quoted, visible
 from site_builder.paper.typst_text import literal
 from site_builder.paper.typst_writer import Writer
-from site_builder.places import TEMPLATES
+from site_builder.places import INVENTED, TEMPLATES
 
 if TYPE_CHECKING:
     from site_builder.content import Handbook, Leaf
@@ -38,7 +38,6 @@ DEFERRAL = (
     "advice come before anything printed here. Where one of them says otherwise, follow it.",
     "This book certifies nothing and replaces no training.",
 )
-INVENTED = "Demonstration shop: its name, people, stock and records are invented."
 
 
 def write(handbook: Handbook, outfile: Path) -> None:

@@ -23,7 +23,7 @@ import formulas
 from formulas.formula import FORMULAS, PROCEDURES, Procedure
 from site_builder.markup.elements import BASES
 from site_builder.notation import writers
-from site_builder.places import TEMPLATES
+from site_builder.places import INVENTED, TEMPLATES
 from site_builder.screen import addresses, search_index
 from site_builder.screen.addresses import FRONT
 from site_builder.screen.html_writer import Writer
@@ -34,7 +34,6 @@ if TYPE_CHECKING:
     from site_builder.content import Handbook, Leaf, Section
 
 BOOK = "Shop handbook"
-INVENTED = "Demonstration shop: its name, people, stock, prices and records are invented."
 CLOSING = re.compile(r"<(?=/script|script|!--)", re.IGNORECASE)
 
 
