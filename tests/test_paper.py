@@ -118,6 +118,7 @@ def test_binding_margin_changes_sides(tmp_path):
     for number in (first, first + 1):
         starts = [x for text, x, _ in positions(pages[number - 1]) if text.startswith("Paragraph")]
         margin_mm = 25 if number % 2 else 15
+        # pt: pypdf gives where a glyph's own box begins, a hair from the margin
         assert min(starts) == pytest.approx(margin_mm * POINTS_A_MM, abs=0.1)
 
 
@@ -445,7 +446,7 @@ def test_columns_fill_the_line_only_where_they_must():
     narrow, wide = (float(width.removesuffix("fr")) for width in widths.split(", ")[:2])
     assert narrow < 20
     assert wide > 140
-    assert narrow + wide == pytest.approx(170, abs=0.2)  # mm: 210 - 25 - 15
+    assert narrow + wide == pytest.approx(170, abs=0.2)  # mm: 210 - 25 - 15; each printed to 0.1
 
 
 def test_type_gets_smaller_before_words_are_broken():

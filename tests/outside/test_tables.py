@@ -265,7 +265,8 @@ def test_temperatures_printed_in_two_units_agree(name, end, unit, printed, half_
     assert convert(float(row[end]), row["unit"], unit) == pytest.approx(printed, abs=half_digit)
 
 
-# Source uscg-chris and niosh-npg-0478 print degF; the degC beside it is rounded to a degree.
+# Source uscg-chris and niosh-npg-0478 print degF; the degC beside it is rounded to a degree,
+# so it may be half a degree off and no more.
 FLASH_POINTS = [("carnauba", 540, 282), ("tallow", 509, 265), ("paraffin", 390, 199)]
 
 

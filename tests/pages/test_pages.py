@@ -49,6 +49,16 @@ def test_nothing_is_wider_than_the_window(page: Page, built: Path, width: int) -
         assert page.evaluate(cut) == [], name
 
 
+def test_labels_of_restacked_cells_wrap(page: Page, built: Path) -> None:
+    """On a phone no cell's label may run on over its value: it breaks into lines instead."""
+    running_on = """() => [...document.querySelectorAll('td[data-label]')].filter((one) =>
+        getComputedStyle(one).display === 'grid' &&
+        getComputedStyle(one, '::before').whiteSpace === 'nowrap').map((one) => one.dataset.label)"""
+    for name in pages(built):
+        opened(page, built, name, 390)
+        assert page.evaluate(running_on) == [], name
+
+
 @pytest.mark.parametrize("width", WIDTHS)
 def test_no_table_and_no_formula_is_cut(page: Page, built: Path, width: int) -> None:
     """Tables restack and formulas fit, so that nothing has to be scrolled sideways."""
