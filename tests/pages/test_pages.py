@@ -53,7 +53,8 @@ def test_labels_of_restacked_cells_wrap(page: Page, built: Path) -> None:
     """On a phone no cell's label may run on over its value: it breaks into lines instead."""
     running_on = """() => [...document.querySelectorAll('td[data-label]')].filter((one) =>
         getComputedStyle(one).display === 'grid' &&
-        getComputedStyle(one, '::before').whiteSpace === 'nowrap').map((one) => one.dataset.label)"""
+        getComputedStyle(one, '::before').whiteSpace === 'nowrap'
+    ).map((one) => one.dataset.label)"""
     for name in pages(built):
         opened(page, built, name, 390)
         assert page.evaluate(running_on) == [], name
