@@ -223,6 +223,7 @@ def chart(catalog: Catalog, argument: str) -> list[Element]:
 
 def batch(catalog: Catalog, argument: str) -> list[Element]:
     """Weigh out one blend: `beeswax-rosin-4-1 400g`, or `beeswax-rosin-4-1 60 plates`."""
+    mixing: Any = importlib.import_module("site_builder.workings.mix_form")
     forms: Any = importlib.import_module("site_builder.workings.paper_form")
     name, _, amount = argument.partition(" ")
     known = catalog.blends[known_id(name, catalog.blends, "an id of blends.csv")]
@@ -240,7 +241,7 @@ def batch(catalog: Catalog, argument: str) -> list[Element]:
     said = [one.what for one in answer.basis if one.basis == "memory"]
     return [
         paragraph(f"{known.name}, {BY_MASS}, {amount}: basis ", *basis(known.basis, known.source)),
-        forms.weights(answer, catalog),
+        mixing.weights(answer, catalog),
         paragraph(f"From memory, to be checked: {'; '.join(said)}."),
         paragraph("Before any heat, tick each:"),
         element("ticks", *forms.to_tick("mix", catalog)),

@@ -66,7 +66,7 @@ def _assets(handbook: Handbook) -> dict[str, str]:
         "look.css": _template("look.css"),
         "formulas.js": writers.javascript(_shared()),
         "catalog.js": _data("bench_data", worksheets.page_data(handbook.catalog)),
-        "bench.js": _template("bench.js"),
+        "bench.js": worksheets.bench_script(),
         "search-index.js": _data("bench_index", search_index.index(handbook)),
         "search.js": _template("search.js"),
     }

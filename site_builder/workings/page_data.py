@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from formulas import mix, softening
 from formulas.softening import RESINS
 from formulas.units import NUMBER, convert, spoken_unit
+from site_builder.places import TEMPLATES
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -14,6 +15,12 @@ if TYPE_CHECKING:
 
 METHOD_BY_RULE = "by rule: ring and ball above half resin, else drop point"
 LITRE_ML = 1e6  # millilitres of a cubic metre
+
+
+def bench_script() -> str:
+    """Give the script of the workings: what they share, then each, then the start."""
+    files = sorted((TEMPLATES / "bench").glob("*.js"), key=lambda path: (path.stem != "core", path))
+    return "\n".join([*(path.read_text("utf-8") for path in files), "bench_kit.start();\n"])
 
 
 def page_data(catalog: Catalog) -> dict[str, Any]:

@@ -2,54 +2,43 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from site_builder.markup.elements import Content, element, paragraph
+from site_builder.workings.worksheet import Field
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
-    from site_builder.workings.worksheets import Field, Worksheet
+    from site_builder.workings.worksheet import Worksheet
 
 NO_SCRIPT = "This form needs the page's script. The binder has it as a form for the pencil."
 NO_LIMIT = "An estimate is not a safe limit: under load the same wax creeps well below it."
 LEFT_OUT = "Nought or blank leaves a material out."
 
-WEIGHED = (
-    ("left", "Left after straining and pot"),
-    ("volume", "Hot volume"),
-    ("pot", "Smallest pot, to the brim"),
-    ("cost", "Cost of the materials"),
-    ("softening", "Softening, no safe limit"),
-    ("notes", "To note"),
-)
-ESTIMATED = (
-    ("middle", "Estimate"),
-    ("band", "95 % band"),
-    ("method", "Test method"),
-    ("tests", "Rests on"),
-    ("target", "Target"),
-    ("next", "Test first"),
-)
-
 
 def screen_form(worksheet: Worksheet, catalog: Catalog) -> Element:
     """Draw one working: what it asks for, then its answer with the cautions beside it."""
     fields = worksheet.fields(catalog)
-    blend = [_field(worksheet.id, field) for field in fields if field.name in {"blend", "add"}]
+    groups = dict.fromkeys(field.group for field in fields)
     asked = [
-        _field(worksheet.id, field)
-        for field in fields
-        if field.name not in {"blend", "add"} and field.kind != "parts"
+        element(
+            "fieldset",
+            element("legend", group),
+            *(
+                piece
+                for field in fields
+                if field.group == group
+                for piece in _asked(worksheet.id, field, catalog)
+            ),
+        )
+        for group in groups
     ]
-    parts = next(field for field in fields if field.kind == "parts")
     return element(
         "form",
         element("noscript", paragraph(NO_SCRIPT)),
-        element(
-            "fieldset", element("legend", "Blend"), blend[0], _parts(worksheet.id, parts), blend[1]
-        ),
-        element("fieldset", element("legend", "Question"), *asked),
+        *asked,
         _answer(worksheet, catalog, [field.name for field in fields if field.kind != "parts"]),
         novalidate="novalidate",
         autocomplete="off",
@@ -57,7 +46,19 @@ def screen_form(worksheet: Worksheet, catalog: Catalog) -> Element:
     )
 
 
-def _field(working: str, field: Field) -> Element:
+def _asked(working: str, field: Field, catalog: Catalog) -> Iterable[Element]:
+    """Draw one field; below a table of materials stands the choice that adds one."""
+    if field.kind != "parts":
+        yield _field(working, field)
+        return
+    yield _parts(working, field)
+    materials = tuple((name, material.name) for name, material in catalog.materials.items())
+    name = "add" if field.name == "parts" else f"add-{field.name}"
+    adding = Field(name, "Add a material", kind="choice", choices=(("", "choose one"), *materials))
+    yield _field(working, adding, **{"data-adds": field.name})
+
+
+def _field(working: str, field: Field, **more: str) -> Element:
     """Draw one field with its label; what it accepts stands with it for the message."""
     name = f"{working}-{field.name}"
     inner: list[Content] = [element("label", field.label, **{"for": name}), " "]
@@ -70,7 +71,8 @@ def _field(working: str, field: Field) -> Element:
         ]
         for option, (value, _) in zip(options, field.choices, strict=True):
             option.set("value", value)
-        inner.append(element("select", *options, id=name, name=field.name))
+        said = {"data-fills": field.fills, "data-of": field.of, **more}
+        inner.append(element("select", *options, id=name, name=field.name, **said))
     else:
         inner.append(_number(field, id=name, name=field.name, value=field.default))
         if field.unit:
@@ -100,23 +102,25 @@ def _parts(working: str, field: Field) -> Element:
         "table",
         element("caption", f"{field.label}. {LEFT_OUT}"),
         element("thead", head),
-        element("tbody", pattern, **{"data-rows": "parts"}),
-        id=f"{working}-parts",
+        element(
+            "tbody",
+            pattern,
+            **{"data-rows": field.name, "data-each": field.each, "data-first": field.default},
+        ),
+        id=f"{working}-{field.name}",
     )
 
 
 def _answer(worksheet: Worksheet, catalog: Catalog, names: list[str]) -> Element:
     """Draw the empty places of the answer, then what must be read with it."""
-    rows = WEIGHED if worksheet.id == "mix" else ESTIMATED
     places = [
         piece
-        for name, label in rows
+        for name, label in worksheet.rows
         for piece in (
             element("dt", label, **{"data-for": name}),
             element("dd", **{"data-out": name}),
         )
     ]
-    weights = [_weights(catalog.shop.scale_unit)] if worksheet.id == "mix" else []
     return element(
         "section",
         element("p", role="alert", **{"class": "message", "data-out": "message"}),
@@ -131,7 +135,7 @@ def _answer(worksheet: Worksheet, catalog: Catalog, names: list[str]) -> Element
                 },
             )
         ),
-        *weights,
+        *worksheet.tables(catalog),
         element("dl", *places),
         paragraph("The same at the command line: ", _place("code", "command")),
         element("p", element("strong", NO_LIMIT), **{"class": "not-a-limit"}),
@@ -146,8 +150,11 @@ def _place(tag: str, name: str) -> Element:
     return element(holder, **{"data-out": name, "class": tag})
 
 
-def _weights(unit: str) -> Element:
-    heads = ("Material", "Share", f"Weigh, {unit}", "As weighed")
+def answer_table(name: str, heads: Sequence[str], total: int | None = None) -> Element:
+    """Draw an empty table of the answer, which the script fills by its name.
+
+    With `total`, a last row has the place `total` in that column.
+    """
     head = element(
         "tr",
         *(
@@ -155,19 +162,17 @@ def _weights(unit: str) -> Element:
             for place, words in enumerate(heads)
         ),
     )
-    total = element(
-        "tr",
-        element("th", "Total", scope="row"),
-        element("td"),
-        element("td", align="right", **{"data-out": "total"}),
-        element("td"),
-    )
-    return element(
-        "table",
-        element("thead", head),
-        element("tbody", **{"data-rows": "weights"}),
-        element("tfoot", total),
-    )
+    pieces = [element("thead", head), element("tbody", **{"data-rows": name})]
+    if total is not None:
+        cells = [
+            element("td", align="right", **{"data-out": "total"})
+            if place == total
+            else element("td")
+            for place in range(1, len(heads))
+        ]
+        row = element("tr", element("th", "Total", scope="row"), *cells)
+        pieces.append(element("tfoot", row))
+    return element("table", *pieces)
 
 
 def _cautions(worksheet: Worksheet, catalog: Catalog) -> Element:

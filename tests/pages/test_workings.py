@@ -2,114 +2,26 @@
 
 from __future__ import annotations
 
-import dataclasses
-import json
 import random
 import re
 from collections.abc import Mapping
-from pathlib import Path
 from typing import Any
-from xml.etree import ElementTree
 
 import pytest
-from playwright.sync_api import Page
+from working_pages import filled, random_parts, shop, span, typed, written
 
-from formulas import catalog as catalogs
-from formulas.answer import Answer, Band, Quantity, Unknown
+from formulas.answer import Answer, Quantity, Unknown
 from formulas.batch import decimals_of
 from formulas.catalog import Catalog
-from formulas.entries import Price
 from formulas.fault import OutOfRange
-from formulas.formula import FORMULAS, PROCEDURES
 from formulas.mix import mix
 from formulas.soften import soften
-from formulas.units import convert, printed, spoken_unit
-from site_builder.notation import writers
-from site_builder.places import TEMPLATES
-from site_builder.terminal import band_shown
-from site_builder.workings import worksheets
+from formulas.units import convert, printed
+from site_builder.texts.words import band_shown
 
 pytestmark = pytest.mark.browser
 
-BENCH = TEMPLATES / "bench.js"
 RECIPES = 200
-
-
-def shop(units: str = "metric", step: float = 0.1, unit: str = "g") -> Catalog:
-    """Give the trade's tables with some prices, and a scale of one's own."""
-    trade = catalogs.load(None)
-    priced = [name for place, name in enumerate(trade.materials) if place % 4]
-    prices = {
-        name: Price(name, 7.35 + 3.1 * place, 0.75, "kg", "", "invented", "")
-        for place, name in enumerate(priced)
-    }
-    settings = dataclasses.replace(trade.shop, units=units, scale_step=step, scale_unit=unit)
-    return dataclasses.replace(trade, shop=settings, prices=prices)
-
-
-def written(catalog: Catalog, folder: Path) -> str:
-    """Write a page with both workings and their scripts, and give its address."""
-    forms = [
-        ElementTree.tostring(worksheets.screen_form(one, catalog), "unicode", "html")
-        for one in worksheets.WORKSHEETS.values()
-    ]
-    (folder / "formulas.js").write_text(
-        writers.javascript([*FORMULAS.values(), *PROCEDURES.values()]), encoding="utf-8"
-    )
-    data = json.dumps(worksheets.page_data(catalog), ensure_ascii=True)
-    (folder / "catalog.js").write_text(f"window.bench_data = {data};\n", encoding="utf-8")
-    (folder / "bench.js").write_text(BENCH.read_text(encoding="utf-8"), encoding="utf-8")
-    scripts = "".join(
-        f'<script src="{name}.js"></script>' for name in ("formulas", "catalog", "bench")
-    )
-    head = '<!DOCTYPE html><html lang="en"><meta charset="utf-8"><title>Workings</title>'
-    target = folder / "page.html"
-    target.write_text(f"{head}<body>{''.join(forms)}{scripts}</body></html>", encoding="utf-8")
-    return target.as_uri()
-
-
-FILL = """([id, fields, parts]) => {
-  const form = document.querySelector(`form[data-working=${id}]`);
-  const tell = (field) => field.dispatchEvent(new Event("input", {bubbles: true}));
-  const rows = () => [...form.querySelectorAll("[data-rows=parts] tr:not([hidden]) input")];
-  if (parts) {
-    for (const row of rows()) row.closest("tr").remove();
-    for (const [material, text] of parts) {
-      form.elements.add.value = material;
-      tell(form.elements.add);
-      rows().at(-1).value = text;
-    }
-    tell(rows().at(-1));
-  }
-  for (const [name, text] of fields) {
-    form.elements[name].value = text;
-    tell(form.elements[name]);
-  }
-  const shown = {};
-  for (const place of form.querySelectorAll("[data-out]")) {
-    shown[place.dataset.out] = place.textContent;
-  }
-  shown.rows = [...form.querySelectorAll("[data-rows=weights] tr")].map(
-    (row) => [...row.children].map((cell) => cell.textContent));
-  return shown;
-}"""
-
-
-def filled(
-    page: Page,
-    working: str,
-    fields: Mapping[str, str],
-    parts: Mapping[str, str] | None = None,
-) -> dict[str, Any]:
-    """Fill a working in and read every place of its answer."""
-    given = [working, list(fields.items()), list(parts.items()) if parts else None]
-    shown: dict[str, Any] = page.evaluate(FILL, given)
-    return shown
-
-
-def span(band: Band) -> str:
-    """Give a band as it is printed."""
-    return f"{printed(band.low, 0)} to {printed(band.high, 0)} {spoken_unit(band.unit)}"
 
 
 def softening_line(answer: Answer, catalog: Catalog) -> str | None:
@@ -122,29 +34,6 @@ def softening_line(answer: Answer, catalog: Catalog) -> str | None:
         f"Softens from {span(band_shown(band, catalog))} by {method}"
         " (95 % band, resting on 0 tests of this shop)."
     )
-
-
-def random_parts(catalog: Catalog, chance: random.Random) -> dict[str, float]:
-    """Draw a blend of one to five materials; half of them with two decimals."""
-    names = chance.sample(list(catalog.materials), chance.randint(1, 5))
-    digits = chance.choice([0, 1, 2])
-    return {
-        name: max(
-            10.0**-digits,
-            round(chance.uniform(0.2, 12) * (0.05 if _softens(catalog, name) else 1), digits),
-        )
-        for name in names
-    }
-
-
-def _softens(catalog: Catalog, name: str) -> bool:
-    return catalog.materials[name].role == "softener"
-
-
-def typed(number: float, chance: random.Random) -> str:
-    """Write a number as a person may, with a point or a comma."""
-    text = f"{number:.10g}"
-    return text.replace(".", ",") if chance.random() < 0.5 else text
 
 
 def asked(
@@ -205,7 +94,7 @@ def check_mix(shown: dict[str, Any], answer: Answer, catalog: Catalog) -> bool:
         for row in found["components"]
     ]
     assert shown["message"] == "", said
-    assert shown["rows"] == rows, said
+    assert shown["rows-weights"] == rows, said
     assert shown["total"] == printed(found["total"].value, decimals), said
     assert shown["left"] == span(found["usable"]), said
     assert shown["volume"] == span(found["hot_volume"]), said
@@ -292,7 +181,7 @@ def test_a_bad_field_is_named_with_what_is_accepted(text, page, tmp_path):
         f"Total mass: found {found}, accepted: a number such as 12.5 or 12,5,"
         " above 0 up to 1e+06 g."
     )
-    assert shown["rows"] == []
+    assert shown["rows-weights"] == []
     assert shown["summary"] == ""
     assert page.get_by_label("Total mass").get_attribute("aria-invalid") == "true"
     assert filled(page, "mix", {"total": "400"})["message"] == ""

@@ -1,0 +1,112 @@
+"""The working of `soften`: estimate where a blend softens."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+from xml.etree.ElementTree import Element
+
+from formulas.answer import Band, Unknown
+from formulas.mix import TOTALS_G
+from formulas.soften import TARGETS, soften
+from formulas.units import fahrenheit, printed, spoken_unit
+from site_builder.markup.elements import element, paragraph, table
+from site_builder.texts.words import band_shown
+from site_builder.workings.page_data import METHOD_BY_RULE
+from site_builder.workings.paper_form import BLANK_ROWS, ratio
+from site_builder.workings.worksheet import (
+    EXAMPLE,
+    Field,
+    Worksheet,
+    blend_fields,
+    example_blend,
+)
+
+if TYPE_CHECKING:
+    from formulas.answer import Answer
+    from formulas.catalog import Catalog
+
+
+def _fields(catalog: Catalog) -> list[Field]:
+    methods = tuple(
+        (name, method.name) for name, method in catalog.methods.items() if method.estimated
+    )
+    rule = (("", METHOD_BY_RULE),)
+    low, high = TARGETS
+    unit = "°C"
+    if catalog.shop.units == "US":
+        low, high, unit = fahrenheit(low), fahrenheit(high), "°F"
+    return [
+        *blend_fields(catalog, TOTALS_G[1]),
+        Field("method", "Test method", kind="choice", choices=rule + methods),
+        Field("target", "Target, if you have one", unit, low=low, high=high, blank=True),
+    ]
+
+
+def _example(catalog: Catalog) -> Answer:
+    blend = example_blend(catalog)
+    return soften(catalog, blend.parts, blend=blend.id)
+
+
+def _estimated(answer: Answer, catalog: Catalog) -> Iterable[Element]:
+    """Give the worked example of an estimate and the table for the shop's own tests."""
+    found = answer.answer
+    rows = [
+        [catalog.methods[name].name, *_ends(band, catalog)]
+        for name, band in found["by_method"].items()
+    ]
+    yield paragraph(
+        element("strong", "Worked example."),
+        f" {ratio(answer, catalog)}. Rests on {found['tests_used']} tests of this shop:"
+        " the ratio does not decide this.",
+    )
+    yield table(["Test method", "Low end", "High end"], rows, right=[1, 2])
+    if found["next_test"]:
+        yield paragraph(f"Test first: {_next(found['next_test'], catalog)}.")
+    yield paragraph(element("strong", "Yours."))
+    head = ["Test method", "Low end", "High end", "Reading", "Date"]
+    yield table(head, [[""] * 5 for _ in range(BLANK_ROWS)])
+
+
+def _ends(band: Band | Unknown, catalog: Catalog) -> list[str]:
+    if isinstance(band, Unknown):
+        return ["not known", "not known"]
+    shown = band_shown(band, catalog)
+    unit = spoken_unit(shown.unit)
+    return [f"{printed(shown.low, 0)} {unit}", f"{printed(shown.high, 0)} {unit}"]
+
+
+def _next(test: dict[str, Any], catalog: Catalog) -> str:
+    shares = ", ".join(
+        f"{printed(100 * share, 0)} % {catalog.materials[name].name}"
+        for name, share in test["shares"].items()
+    )
+    return f"{shares}, by {catalog.methods[test['method']].name.lower()}"
+
+
+WORKSHEET = Worksheet(
+    id="soften",
+    title="Estimate softening",
+    command=f"benchbinder soften {EXAMPLE}",
+    fields=_fields,
+    formulas=("softening_point", "band_half_width"),
+    example=_example,
+    rows=(
+        ("middle", "Estimate"),
+        ("band", "95 % band"),
+        ("method", "Test method"),
+        ("tests", "Rests on"),
+        ("target", "Target"),
+        ("next", "Test first"),
+    ),
+    worked=_estimated,
+    lines=(
+        "Date and blend",
+        "Parts by mass",
+        "Test method",
+        "Reading of the kept reference wax in the same session",
+        "Reading of the blend",
+        "Thermometer and bath",
+        "Tested by",
+    ),
+)
