@@ -12,7 +12,8 @@ import numpy as np
 import numpy.typing as npt
 
 Array = npt.NDArray[np.float64]
-Rows = Sequence[Sequence[float]]
+Rows = Sequence[Sequence[float]] | Array
+Values = Sequence[float] | Array
 
 
 @dataclass(frozen=True)
@@ -34,7 +35,7 @@ class Fit:
         return np.sqrt(np.diag(self.covariance))
 
 
-def least_squares(x: Rows, y: Sequence[float]) -> Fit:
+def least_squares(x: Rows, y: Values) -> Fit:
     """Fit y = x b without an intercept of its own: give one as a column of ones if wanted.
 
     Raises numpy.linalg.LinAlgError where the columns do not determine the coefficients.
@@ -47,19 +48,27 @@ def least_squares(x: Rows, y: Sequence[float]) -> Fit:
     return Fit(coefficients, unscaled * variance, float(np.sqrt(variance)), freedom)
 
 
-def update(
-    x: Rows, y: Sequence[float], noise: Array, mean: Sequence[float], precision: Array
-) -> Fit:
-    """Update a normal prior by readings y of rows x whose errors have the covariance `noise`.
+def update(x: Rows, y: Values, noise: Array, mean: Values, precision: Array) -> Fit:
+    """Update a normal prior by readings y of rows x.
 
-    `precision` is the inverse of the prior's covariance; all noughts is a flat prior.
+    `noise` holds the variance of each reading, or the covariance of them all. `precision` is
+    the inverse of the prior's covariance; all noughts is a flat prior.
     """
     rows, values, middle = np.asarray(x, float), np.asarray(y, float), np.asarray(mean, float)
-    white = np.linalg.inv(np.linalg.cholesky(noise))
+    rows, values = whitened(rows, values, np.asarray(noise, float))
     root = _root(precision)
-    stacked = np.vstack([root, white @ rows])
-    coefficients, covariance = _solved(stacked, np.concatenate([root @ middle, white @ values]))
+    stacked = np.vstack([root, rows])
+    coefficients, covariance = _solved(stacked, np.concatenate([root @ middle, values]))
     return Fit(coefficients, covariance)
+
+
+def whitened(rows: Array, values: Array, noise: Array) -> tuple[Array, Array]:
+    """Turn readings so that their errors are independent and of variance 1."""
+    if noise.ndim == 1:
+        root = np.sqrt(noise)
+        return rows / root[:, None], values / root
+    lower = np.linalg.cholesky(noise)
+    return np.linalg.solve(lower, rows), np.linalg.solve(lower, values)
 
 
 def _solved(rows: Array, values: Array) -> tuple[Array, Array]:

@@ -17,7 +17,6 @@ Z_95 = 1.96  # of the normal distribution, 95 % in the middle
 RESIN_RICH = 0.5
 SCAN_STEPS = 200
 BISECTIONS = 60
-TEST_STEPS = 20
 
 
 @formula("Softening point of a blend", symbol="T", unit="degC", source="scheffe-1958")
@@ -25,26 +24,37 @@ def softening_point(
     w: Annotated[Sequence[float], Q("1", "share of each wax or resin among them")],
     beta: Annotated[Sequence[float], Q("degC", "softening point of each alone", "β")],
     bend: Annotated[Sequence[Sequence[float]], Q("delta_degC", "bend of each pair", "β")],
+    skew: Annotated[Sequence[Sequence[float]], Q("delta_degC", "one-sided bend of a pair", "γ")],
     s: Annotated[float, Q("1", "share of softeners in the blend")],
     a: Annotated[float, Q("delta_degC", "slope for softeners, per unit of share")],
 ) -> float:
-    """Give the middle of the estimate, for the test method that beta and bend belong to.
+    """Give the middle of the estimate, for the test method that the coefficients belong to.
 
-    Holds for shares of softener up to the limit in the figures, about a tenth.
+    The one-sided bend lets the curve turn nearer to one end than to the other, as it does where
+    one material begins to crystallise. Holds for shares of softener up to the limit in the
+    figures, about a tenth.
     """
     return (
         sum(w[i] * beta[i] for i in range(len(w)))
         + sum(w[i] * w[j] * bend[i][j] for i in range(len(w)) for j in range(i + 1, len(w)))
+        + sum(
+            w[i] * w[j] * (w[i] - w[j]) * skew[i][j]
+            for i in range(len(w))
+            for j in range(i + 1, len(w))
+        )
         + a * s
     )
 
 
 @formula("Half width of the 95 % band", symbol="h", unit="K", source="definition")
 def band_half_width(
-    x: Annotated[Sequence[float], Q("1", "terms: shares, products of two shares, softener")],
+    x: Annotated[Sequence[float], Q("1", "terms: shares, their products, softener")],
     S: Annotated[Sequence[Sequence[float]], Q("K**2", "covariance of the coefficients")],
 ) -> float:
-    """Give how far the band reaches to either side of the estimate."""
+    """Give how far the band reaches to either side of the estimate.
+
+    What stands in the covariance behind the terms of x, the rig's own error, does not count.
+    """
     return 1.96 * math.sqrt(
         sum(x[i] * x[j] * S[i][j] for i in range(len(x)) for j in range(len(x)))
     )
@@ -52,11 +62,14 @@ def band_half_width(
 
 @procedure("The terms of the mixture polynomial")
 def blend_terms(shares: Sequence[float], softener: float) -> list[float]:
-    """Give the shares, then the product of each pair, then the share of softener."""
+    """Give the shares, each pair's product, each pair's one-sided product, then the softener."""
     terms = [share for share in shares]  # noqa: C416 - list() has no twin in the page's script
     for i in range(len(shares)):
         for j in range(i + 1, len(shares)):
             terms.append(shares[i] * shares[j])
+    for i in range(len(shares)):
+        for j in range(i + 1, len(shares)):
+            terms.append(shares[i] * shares[j] * (shares[i] - shares[j]))
     terms.append(softener)
     return terms
 
@@ -101,13 +114,14 @@ def estimate_of(
     bodies: int,
     ends: Sequence[float],
     bends: Sequence[Sequence[float]],
+    skews: Sequence[Sequence[float]],
     slope: float,
     covariance: Sequence[Sequence[float]],
 ) -> list[float]:
     """Give low end, middle and high end in degC."""
     body = body_shares(shares, bodies)
     softener = softener_share(shares, bodies)
-    middle = softening_point(body, ends, bends, softener, slope)
+    middle = softening_point(body, ends, bends, skews, softener, slope)
     half = band_half_width(blend_terms(body, softener), covariance)
     return [middle - half, middle, middle + half]
 
@@ -120,6 +134,7 @@ def band_misses(
     limit: float,
     ends: Sequence[float],
     bends: Sequence[Sequence[float]],
+    skews: Sequence[Sequence[float]],
     slope: float,
     covariance: Sequence[Sequence[float]],
 ) -> float:
@@ -129,7 +144,7 @@ def band_misses(
     """
     if softener_share(shares, bodies) > limit + 1e-12:
         return 1.0
-    band = estimate_of(shares, bodies, ends, bends, slope, covariance)
+    band = estimate_of(shares, bodies, ends, bends, skews, slope, covariance)
     return max(band[0] - target, target - band[2])
 
 
@@ -144,17 +159,18 @@ def edge_between(
     limit: float,
     ends: Sequence[float],
     bends: Sequence[Sequence[float]],
+    skews: Sequence[Sequence[float]],
     slope: float,
     covariance: Sequence[Sequence[float]],
 ) -> float:
     """Give the share between two others at which the band's edge meets the target."""
     first = band_misses(
-        target, turned(shares, of, low), bodies, limit, ends, bends, slope, covariance
+        target, turned(shares, of, low), bodies, limit, ends, bends, skews, slope, covariance
     )
     for _ in range(BISECTIONS):
         middle = (low + high) / 2
         there = band_misses(
-            target, turned(shares, of, middle), bodies, limit, ends, bends, slope, covariance
+            target, turned(shares, of, middle), bodies, limit, ends, bends, skews, slope, covariance
         )
         if (there < 0) == (first < 0):
             low = middle
@@ -172,6 +188,7 @@ def open_shares(
     limit: float,
     ends: Sequence[float],
     bends: Sequence[Sequence[float]],
+    skews: Sequence[Sequence[float]],
     slope: float,
     covariance: Sequence[Sequence[float]],
 ) -> list[list[float]]:
@@ -182,7 +199,7 @@ def open_shares(
     tried = [step / SCAN_STEPS for step in range(SCAN_STEPS + 1)]
     missed = [
         band_misses(
-            target, turned(shares, of, share), bodies, limit, ends, bends, slope, covariance
+            target, turned(shares, of, share), bodies, limit, ends, bends, skews, slope, covariance
         )
         for share in tried
     ]
@@ -201,6 +218,7 @@ def open_shares(
                 limit,
                 ends,
                 bends,
+                skews,
                 slope,
                 covariance,
             )
@@ -209,57 +227,3 @@ def open_shares(
             else:
                 ranges[len(ranges) - 1][1] = edge
     return [one for one in ranges if one[1] - one[0] > 1e-9]
-
-
-@procedure("Two lists of terms and the covariance between them")
-def joint_variance(
-    x: Sequence[float], covariance: Sequence[Sequence[float]], y: Sequence[float]
-) -> float:
-    """Give x times the covariance times y."""
-    return sum(
-        x[i] * covariance[i][j] * y[j]
-        for i in range(len(x))
-        for j in range(len(y))
-        if x[i] != 0 and covariance[i][j] != 0
-    )
-
-
-@procedure("Variance at one blend after a test of another")
-def variance_left(
-    wanted: Sequence[float],
-    tested: Sequence[float],
-    covariance: Sequence[Sequence[float]],
-    noise: float,
-) -> float:
-    """Give what stays open at the wanted blend after one reading with variance `noise`."""
-    shared = joint_variance(wanted, covariance, tested)
-    own = joint_variance(tested, covariance, tested)
-    return joint_variance(wanted, covariance, wanted) - shared**2 / (own + noise)
-
-
-@procedure("Which share to test first")
-def share_to_test(
-    shares: Sequence[float],
-    of: int,
-    bodies: int,
-    limit: float,
-    covariance: Sequence[Sequence[float]],
-    noise: float,
-) -> list[float]:
-    """Give the share whose test would shrink the band most here, and the half width after it."""
-    softener = softener_share(shares, bodies)
-    wanted = blend_terms(body_shares(shares, bodies), softener)
-    tried = [step / TEST_STEPS for step in range(TEST_STEPS + 1)]
-    tried.append(shares[of])
-    best = shares[of]
-    least = -1.0
-    for share in sorted(tried):
-        blend = turned(shares, of, share)
-        there = softener_share(blend, bodies)
-        if there <= limit + 1e-12:
-            terms = blend_terms(body_shares(blend, bodies), there)
-            left = variance_left(wanted, terms, covariance, noise)
-            if least < 0 or left < least - 1e-9:
-                best = share
-                least = left
-    return [best, Z_95 * math.sqrt(least)]

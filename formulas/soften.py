@@ -1,16 +1,27 @@
-"""Answer how a blend may soften, what a target leaves open, and which test to make next."""
+"""Answer how a blend may soften, what the shop's tests say of it, and which test to make next."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from typing import Any
 
-from formulas.answer import Answer, Band, Basis
+from formulas.answer import Answer, Band, Basis, Quantity, Unknown
 from formulas.batch import shares_of
 from formulas.catalog import Catalog
-from formulas.fault import OutOfRange
-from formulas.mixture import open_shares, share_to_test, turned
+from formulas.chance import chance_firmer, chance_of_floor, new_lot_band, verdict_of
+from formulas.fault import NotKnown, OutOfRange
+from formulas.formula import crossings
+from formulas.mixture import (
+    blend_terms,
+    body_shares,
+    estimate_of,
+    open_shares,
+    softener_share,
+    turned,
+)
+from formulas.next_test import half_width_with, share_to_test, tests_until
 from formulas.softening import (
+    CREEP,
     RESINS,
     Cut,
     Model,
@@ -22,14 +33,120 @@ from formulas.softening import (
 )
 
 TARGETS = (-20.0, 200.0)  # degC; no wax or rosin softens outside
+WIDTHS = (0.1, 50.0)  # degC, half of a band
+NOT_SERVICE = "not a service temperature: creep under a plate's own load begins well below it"
 
 
-def _next_test(catalog: Catalog, held: Model, part: Cut, of: str) -> dict[str, Any]:
-    """Give the blend whose test would shrink the band most at the blend in question."""
-    noise = catalog.span("home-rig-spread", "delta_degC")[1] ** 2
+def soften(
+    catalog: Catalog,
+    parts: Mapping[str, float],
+    *,
+    method: str | None = None,
+    target: float | None = None,
+    floor: float | None = None,
+    against: str = "",
+    width: float | None = None,
+    bridge: bool = False,
+    blend: str = "",
+) -> Answer:
+    """Give a blend's softening estimate by the fit method and by every other one.
+
+    `target`, in degC: the shares of the blend's resin (or of its last component) that cannot
+    be ruled out. `floor`, in degC: the chance to hold it, by step creep alone. `against`:
+    whether this blend is the firmer of the two. `width`, in degC: how many tests until the band
+    reaches no further than that to either side. `bridge`: drop points count for step creep.
+    """
+    for material in parts:
+        catalog.material(material)
+    _check("target", target, TARGETS, "what a wax can meet")
+    _check("floor", floor, TARGETS, "what a wax can meet")
+    _check("width", width, WIDTHS, "half the width of a band")
+    shares = shares_of(parts)
+    chosen = method or fit_method(catalog, shares)
+    held = model(catalog, chosen, bridge=bridge and chosen in CREEP)
+    band = estimate(catalog, shares, chosen, bridge=bridge)
+    answer: dict[str, Any] = {
+        "softening": band,
+        "by_method": _by_method(catalog, shares, bridge=bridge),
+        "tests_used": held.tests,
+        "tests_aside": [{"test": one.test, "why": one.why} for one in held.aside],
+        "contradicted": [{"test": one.test, "said": one.said} for one in held.flags],
+        "next_test": None,
+        "reference": None,
+        "crossings": [],
+    }
+    other = against or (catalog.shop.usual if catalog.shop.usual != blend else "")
+    try:
+        part = cut(catalog, held, shares)
+    except NotKnown:
+        part = None
+    if part:
+        answer |= _asked(catalog, held, part, shares, target=target, width=width)
+    if isinstance(band, Band) and part:
+        answer["next_lot"] = _next_lot(held, part, band)
+    if floor is not None:
+        answer["floor"] = _floor(catalog, shares, method, floor, bridge=bridge)
+    if other:
+        answer["against"] = _against(catalog, held, shares, other)
+    inputs = {"blend": blend, "parts": dict(parts), "method": chosen, "target": target}
+    inputs |= {"floor": floor, "against": other, "width": width, "bridge": bridge}
+    basis = [
+        Basis("shape of the estimate: cubic mixture polynomial", "memory", "scheffe-1958"),
+        *basis_of(catalog, shares, chosen),
+        *_test_basis(catalog, held),
+    ]
+    notes = _notes(held, known=part is not None)
+    return Answer("soften", answer, inputs, basis, catalog.warned("soften"), notes)
+
+
+def _check(what: str, value: float | None, accepted: tuple[float, float], source: str) -> None:
+    low, high = accepted
+    if value is not None and not low <= value <= high:
+        raise OutOfRange(what, value, f"degC from {low:g} to {high:g}", source)
+
+
+def _by_method(
+    catalog: Catalog, shares: Mapping[str, float], *, bridge: bool
+) -> dict[str, Band | Unknown]:
+    return {
+        name: estimate(catalog, shares, name, bridge=bridge)
+        for name, entry in catalog.methods.items()
+        if entry.estimated
+    }
+
+
+def _asked(
+    catalog: Catalog,
+    held: Model,
+    part: Cut,
+    shares: Mapping[str, float],
+    *,
+    target: float | None,
+    width: float | None,
+) -> dict[str, Any]:
+    """Give what hangs on turning one share: the next test, the count of tests, the target."""
+    of = _turned(catalog, shares)
     place = part.names.index(of)
     limit = catalog.span("softener-limit", "dimensionless")[1]
-    share, after = share_to_test(part.shares, place, part.bodies, limit, part.covariance, noise)
+    found: dict[str, Any] = {
+        "next_test": _next_test(held, part, place, limit),
+        "reference": _reference(held, part),
+    }
+    if width is not None:
+        found["tests_until"] = tests_until(
+            part.shares, place, part.bodies, limit, part.covariance, held.noise, held.lot, width
+        )
+    if target is not None:
+        found["not_ruled_out"] = _not_ruled_out(part, place, of, target, limit)
+        found["crossings"] = _crossings(held, part, place, of, target, limit)
+    return found
+
+
+def _next_test(held: Model, part: Cut, place: int, limit: float) -> dict[str, Any]:
+    """Give the blend whose test would shrink the band most at the blend in question."""
+    share, after = share_to_test(
+        part.shares, place, part.bodies, limit, part.covariance, held.noise, held.lot
+    )
     now = part.band(held.method)
     blend = turned(part.shares, place, share)
     return {
@@ -40,72 +157,139 @@ def _next_test(catalog: Catalog, held: Model, part: Cut, of: str) -> dict[str, A
     }
 
 
-def soften(
-    catalog: Catalog,
-    parts: Mapping[str, float],
-    *,
-    method: str | None = None,
-    target: float | None = None,
-    blend: str = "",
-) -> Answer:
-    """Give a blend's softening estimate by the fit method and by every other one.
-
-    With a target in degC: the shares of the blend's resin (or of its last component) that
-    cannot be ruled out. While the shop has no test there is no single share to give.
-    """
-    for material in parts:
-        catalog.material(material)
-    shares = shares_of(parts)
-    chosen = method or fit_method(catalog, shares)
-    held = model(catalog, chosen)
-    answer: dict[str, Any] = {
-        "softening": estimate(catalog, shares, chosen),
-        "by_method": {
-            name: estimate(catalog, shares, name)
-            for name, entry in catalog.methods.items()
-            if entry.estimated
-        },
-        "tests_used": held.tests,
-        "next_test": None,
-        "crossings": [],
+def _reference(held: Model, part: Cut) -> dict[str, Any] | None:
+    """Give what the reference wax would tell, where the newest session has none."""
+    if held.reference is None:
+        return None
+    after = half_width_with(_terms(part), part.covariance, part.shared, held.reference.own)
+    return {
+        "material": held.reference.material,
+        "session": held.reference.session,
+        "half_width_after": after,
     }
-    _check_target(target)
-    known = isinstance(answer["softening"], Band)
-    if known:
-        part, of = cut(catalog, held, shares), _turned(catalog, shares)
-        answer["next_test"] = _next_test(catalog, held, part, of)
-        if target is not None:
-            answer["not_ruled_out"] = _not_ruled_out(catalog, part, of, target)
-    inputs = {"blend": blend, "parts": dict(parts), "method": chosen, "target": target}
-    basis = [
-        Basis("shape of the estimate: quadratic mixture polynomial", "memory", "scheffe-1958"),
-        *basis_of(catalog, shares, chosen),
-    ]
-    return Answer("soften", answer, inputs, basis, catalog.warned("soften"), _notes(held, known))
 
 
-def _check_target(target: float | None) -> None:
-    low, high = TARGETS
-    if target is not None and not low <= target <= high:
-        raise OutOfRange("target", target, f"degC from {low:g} to {high:g}", "what a wax can meet")
+def _terms(part: Cut) -> list[float]:
+    return blend_terms(
+        body_shares(part.shares, part.bodies), softener_share(part.shares, part.bodies)
+    )
 
 
-def _not_ruled_out(catalog: Catalog, part: Cut, of: str, target: float) -> list[dict[str, Any]]:
+def _next_lot(held: Model, part: Cut, band: Band) -> Band:
+    """Give the band for a batch from new lots, which shift it by themselves."""
+    ends = [band.low, (band.low + band.high) / 2, band.high]
+    low, middle, high = new_lot_band(ends, part.shares, held.lot)
+    return Band(low, middle, high, "degC", band.method)
+
+
+def _floor(
+    catalog: Catalog, shares: Mapping[str, float], method: str | None, floor: float, *, bridge: bool
+) -> dict[str, Any] | Unknown:
+    """Give the chance that the next batch holds a temperature: by step creep, and tested.
+
+    Where no method is named it is step creep under an aluminium plate.
+    """
+    asked = method or next(iter(CREEP))
+    if asked not in CREEP:
+        name = catalog.methods[asked].name.lower()
+        return Unknown(
+            f"the chance to hold that temperature: {name} is {NOT_SERVICE}",
+            "test step creep, and ask by it.",
+        )
+    held = model(catalog, asked, bridge=bridge)
+    band = estimate(catalog, shares, asked, bridge=bridge)
+    if isinstance(band, Unknown) or held.tests == 0:
+        return Unknown(
+            "the chance to hold that temperature: no step creep test of this shop bears on it",
+            "hang a waxed plate of this blend under its own load and warm it in steps.",
+        )
+    part = cut(catalog, held, shares)
+    ends = [band.low, (band.low + band.high) / 2, band.high]
+    chance = chance_of_floor(floor, ends, part.shares, held.lot)
+    return {"temperature": Quantity(floor, "degC"), "chance": chance, "method": asked}
+
+
+def _against(
+    catalog: Catalog, held: Model, shares: Mapping[str, float], other: str
+) -> dict[str, Any] | Unknown:
+    """Say whether a blend is firmer than another by this method, and with what chance."""
+    others = shares_of(catalog.blend(other).parts)
+    cannot = Unknown(
+        f"which of this blend and {other} is the firmer: no test of this shop says",
+        "put both side by side in one warm box under the same load, and see which moves first.",
+    )
+    if held.tests == 0:
+        return cannot
+    try:
+        part = cut(catalog, held, shares, others)
+    except NotKnown:
+        return cannot
+    chance = chance_firmer(
+        part.shares,
+        part.of(others),
+        part.bodies,
+        part.ends,
+        part.bends,
+        part.skews,
+        part.slope,
+        part.covariance,
+        held.lot,
+    )
+    return {"blend": other, "chance_firmer": chance, "verdict": verdict_of(chance)}
+
+
+def _middle(part: Cut, shares: list[float]) -> float:
+    return estimate_of(
+        shares, part.bodies, part.ends, part.bends, part.skews, part.slope, part.covariance
+    )[1]
+
+
+def _not_ruled_out(
+    part: Cut, place: int, of: str, target: float, limit: float
+) -> list[dict[str, Any]]:
     """Give the ranges of one component's share whose band holds the target."""
     if len(part.names) < 2:
         return []
     ranges = open_shares(
         target,
         part.shares,
-        part.names.index(of),
+        place,
         part.bodies,
-        catalog.span("softener-limit", "dimensionless")[1],
+        limit,
         part.ends,
         part.bends,
+        part.skews,
         part.slope,
         part.covariance,
     )
     return [{"low": low, "high": high, "of": of} for low, high in ranges]
+
+
+def _crossings(
+    held: Model, part: Cut, place: int, of: str, target: float, limit: float
+) -> list[dict[str, Any]]:
+    """Give the shares at which the middle meets a target; none before the shop has tested.
+
+    They are never given without the shares that cannot be ruled out.
+    """
+    if held.tests == 0 or len(part.names) < 2:
+        return []
+
+    def above(share: float) -> float:
+        blend = turned(part.shares, place, share)
+        return _middle(part, blend) - target
+
+    least, most = _open_to(part, place, limit)
+    return [{"share": share, "of": of} for share in crossings(above, least, most)]
+
+
+def _open_to(part: Cut, place: int, limit: float) -> tuple[float, float]:
+    """Give the shares between which one may be turned before the softeners pass their limit."""
+    softener = softener_share(part.shares, part.bodies)
+    if place >= part.bodies:
+        return 0.0, limit
+    rest = 1 - part.shares[place]
+    return (max(0.0, 1 - limit * rest / softener) if softener > 0 else 0.0), 1.0
 
 
 def _turned(catalog: Catalog, shares: Mapping[str, float]) -> str:
@@ -114,15 +298,36 @@ def _turned(catalog: Catalog, shares: Mapping[str, float]) -> str:
     return (resins or list(shares))[-1 if not resins else 0]
 
 
-def _notes(held: Model, known: bool) -> list[str]:
+def _test_basis(catalog: Catalog, held: Model) -> list[Basis]:
+    if not held.tests:
+        return []
+    basis = "invented" if catalog.shop.invented else "measured"
+    found = [Basis(f"{held.tests} tests of this shop by {held.method}", basis)]
+    names = ["rig-bias-spread", "session-bias-spread"]
+    names += [] if held.own_spread else ["home-rig-spread"]
+    names += [] if held.own_lots else ["lot-spread"]
+    names += ["drop-above-creep"] if held.bridged else []
+    for name in names:
+        figure = catalog.figure(name)
+        found.append(Basis(figure.what, figure.basis, figure.source))
+    return found
+
+
+def _notes(held: Model, *, known: bool) -> list[str]:
     notes = [
         "An estimate of softening is not a service temperature: a bead creeps well below it.",
         "Readings by different test methods are not compared.",
     ]
     if known and held.tests == 0:
-        notes.insert(
-            0,
+        notes = [
             "This shop has no test yet: the ratio does not decide this. Whether rosin raises or"
             " lowers the softening point of a wax-rich blend is not settled.",
+            "The cheapest first test: two waxed plates side by side in one warm box, this blend"
+            " and the one you know. It needs no thermometer.",
+            *notes,
+        ]
+    if any(not one.is_reading for one in held.evidence):
+        notes.append(
+            "Tests that were held or moved count as bounds, one after another: approximate."
         )
     return notes

@@ -1,24 +1,44 @@
 """Estimate at what temperature a blend softens by a named test, with the band that is honest.
 
-The estimate is a quadratic mixture polynomial over the shares by mass, a body of waxes and
-resins with a slope for the softeners in it. What is held before any test is a normal prior:
-the ends from the tables of one test method, a bend for each pair, both wide. Readings of
-different test methods never meet in one estimate.
+The estimate is a mixture polynomial over the shares by mass, a body of waxes and resins with a
+slope for the softeners in it. What the tables hold is the prior; the shop's own tests by the
+same method narrow it. Readings of different test methods never meet in one estimate.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
+import numpy as np
+
+from formulas import learning, shop_tests, softening_prior
 from formulas.answer import Band, Basis, Unknown
 from formulas.catalog import Catalog
-from formulas.entries import Known, PairEffect
+from formulas.entries import Known
+from formulas.evidence import Evidence, Spreads
 from formulas.fault import NotKnown, UnknownName
-from formulas.mixture import Z_95, estimate_of, method_for, share_of
-from formulas.units import convert
+from formulas.fit import Array
+from formulas.learning import Flag, Learned
+from formulas.mixture import estimate_of, method_for, share_of
+from formulas.shop_tests import Aside
+from formulas.softening_prior import CREEP, FIRST_WAX, RESINS, Start, pair_effect, pairs
 
-RESINS = ("resin", "balsam")
+__all__ = ["CREEP", "RESINS", "Cut", "Model", "cut", "estimate", "model"]
+
+
+@dataclass(frozen=True)
+class Reference:
+    """What the reference wax would tell, tested in the session that came last.
+
+    `shared` is the covariance of its reading with each term, the rig last; `own` the variance
+    of the reading.
+    """
+
+    material: str
+    session: str
+    shared: list[float]
+    own: float
 
 
 @dataclass(frozen=True)
@@ -26,73 +46,135 @@ class Model:
     """What is held of the coefficients for one test method: their middles and covariance.
 
     `bodies` are the waxes and resins whose end is known for the method. `covariance` belongs
-    to the order of `blend_terms`.
+    to the order of `blend_terms`, with the error of the newest rig as its last place. `noise`
+    is the variance of a reading in a new session, `lot` that of one lot of raw material.
     """
 
     method: str
     bodies: tuple[str, ...]
     ends: list[float]
     bends: list[list[float]]
+    skews: list[list[float]]
     slope: float
     covariance: list[list[float]]
-    tests: int = 0
+    noise: float
+    lot: float
+    evidence: tuple[Evidence, ...] = ()
+    aside: tuple[Aside, ...] = ()
+    flags: tuple[Flag, ...] = ()
+    reference: Reference | None = None
+    own_spread: bool = False
+    own_lots: bool = False
+    bridged: bool = field(default=False)
+
+    @property
+    def tests(self) -> int:
+        """The number of the shop's tests that count."""
+        return len(self.evidence)
 
 
-def model(catalog: Catalog, method: str) -> Model:
-    """Give the prior for one test method from the tables.
+def model(catalog: Catalog, method: str, *, bridge: bool = False) -> Model:
+    """Give the model of one test method: the tables, narrowed by the shop's own tests.
 
+    With `bridge`, drop points count for step creep through their offset, which is wide.
     Raises UnknownName for a method that is not estimated.
     """
+    key = ("softening model", method, bridge)
+    if key not in catalog.memo:
+        catalog.memo[key] = _model(catalog, method, bridge)
+    found: Model = catalog.memo[key]
+    return found
+
+
+def _model(catalog: Catalog, method: str, bridge: bool) -> Model:
     estimated = [name for name, entry in catalog.methods.items() if entry.estimated]
     if method not in estimated:
         raise UnknownName("test method", method, estimated)
-    ends = _ends(catalog, method)
-    bodies = tuple(ends)
-    pairs = {
-        (i, j): _pair(catalog, bodies[i], bodies[j])
-        for i in range(len(bodies))
-        for j in range(i + 1, len(bodies))
-    }
-    bends = [[0.0] * len(bodies) for _ in bodies]
-    for (i, j), effect in pairs.items():
-        bends[i][j] = effect.mean
-    slope, slope_sd = _slope(catalog)
-    spreads = [spread for _, spread in ends.values()]
-    spreads += [effect.half_width / Z_95 for effect in pairs.values()]
-    spreads.append(slope_sd)
-    covariance = [
-        [spread**2 if i == j else 0.0 for j in range(len(spreads))]
-        for i, spread in enumerate(spreads)
-    ]
-    return Model(method, bodies, [middle for middle, _ in ends.values()], bends, slope, covariance)
+    start = softening_prior.start(catalog, method)
+    spreads = shop_tests.spreads(catalog)
+    tests, aside = shop_tests.evidence(catalog, method, start.bodies, bridge=bridge)
+    learned = learning.learn(_prior(catalog, start), tests, spreads)
+    return _told(method, start, learned, tests, aside, bridge)
 
 
-def _ends(catalog: Catalog, method: str) -> dict[str, tuple[float, float]]:
-    """Give middle and standard deviation in degC of each body whose end is known."""
-    ends = {}
-    for name, material in catalog.materials.items():
-        if material.role != "body":
-            continue
-        found = catalog.known_or_unknown(name, "softening-point", method)
-        if isinstance(found, Known):
-            low, high = (convert(end, found.unit, "degC") for end in (found.low, found.high))
-            ends[name] = ((low + high) / 2, (high - low) / (2 * Z_95))
-    return ends
+def _prior(catalog: Catalog, start: Start) -> learning.Prior:
+    low, high = catalog.span("drop-above-creep", "delta_degC")
+    return learning.Prior(start.mean, start.covariance, (-(low + high) / 2, (high - low) / 2))
 
 
-def _pair(catalog: Catalog, first: str, second: str) -> PairEffect:
-    by_pair = {frozenset((effect.first, effect.second)): effect for effect in catalog.pair_effects}
-    return by_pair.get(frozenset((first, second))) or by_pair[frozenset("*")]
+def _told(
+    method: str,
+    start: Start,
+    learned: Learned,
+    tests: list[Evidence],
+    aside: list[Aside],
+    bridge: bool,
+) -> Model:
+    """Word what was learned as a model: coefficients, then the newest rig's error."""
+    terms, spreads = learned.terms, learned.spreads
+    count = len(start.bodies)
+    mean = learned.mean[:terms]
+    return Model(
+        method,
+        start.bodies,
+        [float(end) for end in mean[:count]],
+        start.matrix(mean, 0),
+        start.matrix(mean, 1),
+        float(mean[-1]),
+        _with_rig(learned, tests).tolist(),
+        spreads.new_session,
+        spreads.lot**2,
+        tuple(tests),
+        tuple(aside),
+        learned.flags,
+        _reference(start, learned, tests),
+        learned.own_spread,
+        learned.own_lots,
+        bridge,
+    )
 
 
-def _slope(catalog: Catalog) -> tuple[float, float]:
-    """Give middle and standard deviation of the softeners' slope, degC per unit of share."""
-    low, high = catalog.span("softener-slope", "delta_degC")
-    figure = catalog.figure("softener-slope")
-    middle = (low + high) / 2
-    if figure.typical is not None:
-        middle = convert(figure.typical, figure.unit, "delta_degC")
-    return middle, max(high - middle, middle - low) / Z_95
+def _newest(tests: list[Evidence]) -> Evidence | None:
+    """Give the test that came last, a comparison aside: it has neither rig nor session."""
+    alone = [one for one in tests if not one.comparison]
+    return max(alone, key=lambda one: one.order) if alone else None
+
+
+def _newest_rig(learned: Learned, tests: list[Evidence]) -> int | None:
+    newest = _newest(tests)
+    return learned.place("rig", newest.rig_key) if newest else None
+
+
+def _with_rig(learned: Learned, tests: list[Evidence]) -> Array:
+    """Give the covariance of the coefficients with the newest rig's error behind them."""
+    rig = _newest_rig(learned, tests)
+    kept = list(range(learned.terms))
+    if rig is not None:
+        return learned.covariance[np.ix_([*kept, rig], [*kept, rig])]
+    wider = np.zeros((learned.terms + 1, learned.terms + 1))
+    wider[:-1, :-1] = learned.covariance[: learned.terms, : learned.terms]
+    wider[-1, -1] = learned.spreads.of_rig(checked=False) ** 2
+    return wider
+
+
+def _reference(start: Start, learned: Learned, tests: list[Evidence]) -> Reference | None:
+    """Give the reference wax for the newest session, where it was not tested in it yet."""
+    count = len(start.bodies)
+    newest, rig = _newest(tests), _newest_rig(learned, tests)
+    if newest is None or rig is None or FIRST_WAX not in start.bodies:
+        return None
+    session = learned.place("session", newest.session)
+    beside = [one for one in tests if one.session == newest.session]
+    if session is None or any(max(one.terms[:count]) == 1.0 for one in beside):
+        return None
+    row = np.zeros(len(learned.mean))
+    row[start.bodies.index(FIRST_WAX)] = 1
+    row[[rig, session]] = 1
+    pull = learned.covariance @ row
+    shared = [*pull[: learned.terms], pull[rig]]
+    spreads: Spreads = learned.spreads
+    own = float(row @ pull) + spreads.reading**2 + spreads.lot**2
+    return Reference(FIRST_WAX, newest.session, [float(value) for value in shared], own)
 
 
 @dataclass(frozen=True)
@@ -104,50 +186,66 @@ class Cut:
     bodies: int
     ends: list[float]
     bends: list[list[float]]
+    skews: list[list[float]]
     slope: float
     covariance: list[list[float]]
+    shared: list[float]
 
     def band(self, method: str) -> Band:
         """Give the estimate and its 95 % band."""
         low, middle, high = estimate_of(
-            self.shares, self.bodies, self.ends, self.bends, self.slope, self.covariance
+            self.shares, self.bodies, self.ends, self.bends, self.skews, self.slope, self.covariance
         )
         return Band(low, middle, high, "degC", method)
 
+    def of(self, shares: Mapping[str, float]) -> list[float]:
+        """Give the shares of another blend in the order of this cut."""
+        return [shares.get(name, 0.0) for name in self.names]
 
-def cut(catalog: Catalog, held: Model, shares: Mapping[str, float]) -> Cut:
-    """Cut a model down to a blend.
+
+def cut(
+    catalog: Catalog,
+    held: Model,
+    shares: Mapping[str, float],
+    other: Mapping[str, float] | None = None,
+) -> Cut:
+    """Cut a model down to a blend, or to the materials of two.
 
     Raises NotKnown where a body has no end by this method, or where the softeners pass the
     share up to which a slope is taken to hold.
     """
-    softeners = [name for name in shares if _softens(catalog, name)]
-    _check_known(catalog, held, shares, softeners)
-    bodies = [name for name in held.bodies if name in shares]
+    for blend in (shares, other or {}):
+        _check_known(catalog, held, blend)
+    both = {**(other or {}), **shares}
+    bodies = [name for name in held.bodies if name in both]
+    softeners = [name for name in catalog.materials if name in both and _softens(catalog, name)]
     places = [held.bodies.index(name) for name in bodies]
-    terms = [*places, *_pair_places(len(held.bodies), places), len(held.covariance) - 1]
+    terms = _term_places(len(held.bodies), places, len(held.covariance))
     names = (*bodies, *softeners)
     return Cut(
         names,
-        [shares[name] for name in names],
+        [shares.get(name, 0.0) for name in names],
         len(bodies),
         [held.ends[i] for i in places],
         [[held.bends[i][j] for j in places] for i in places],
+        [[held.skews[i][j] for j in places] for i in places],
         held.slope,
         [[held.covariance[i][j] for j in terms] for i in terms],
+        [held.reference.shared[i] for i in terms] if held.reference else [],
     )
 
 
-def _pair_places(count: int, places: list[int]) -> Iterable[int]:
-    """Give where the pairs of some bodies stand among the terms of all `count` bodies."""
-    pairs = [(i, j) for i in range(count) for j in range(i + 1, count)]
-    place = {pair: count + k for k, pair in enumerate(pairs)}
-    return (place[i, j] for k, i in enumerate(places) for j in places[k + 1 :])
+def _term_places(count: int, places: list[int], size: int) -> list[int]:
+    """Give where the terms of some bodies stand among those of all `count` bodies."""
+    all_pairs = pairs(count)
+    place = {pair: count + k for k, pair in enumerate(all_pairs)}
+    chosen = [place[i, j] for k, i in enumerate(places) for j in places[k + 1 :]]
+    skewed = [one + len(all_pairs) for one in chosen]
+    return [*places, *chosen, *skewed, size - 2, size - 1]
 
 
-def _check_known(
-    catalog: Catalog, held: Model, shares: Mapping[str, float], softeners: list[str]
-) -> None:
+def _check_known(catalog: Catalog, held: Model, shares: Mapping[str, float]) -> None:
+    softeners = [name for name in shares if _softens(catalog, name)]
     softener = sum(shares[name] for name in softeners)
     if softener > catalog.span("softener-limit", "dimensionless")[1] + 1e-12:
         raise NotKnown(
@@ -166,12 +264,22 @@ def _softens(catalog: Catalog, name: str) -> bool:
     return catalog.material(name).role == "softener"
 
 
-def estimate(catalog: Catalog, shares: Mapping[str, float], method: str) -> Band | Unknown:
+def estimate(
+    catalog: Catalog, shares: Mapping[str, float], method: str, *, bridge: bool = False
+) -> Band | Unknown:
     """Give the band by one method, or say what is not known and how to find out."""
+    held = model(catalog, method, bridge=bridge and method in CREEP)
     try:
-        return cut(catalog, model(catalog, method), shares).band(method)
+        band = cut(catalog, held, shares).band(method)
     except NotKnown as error:
         return Unknown(error.what, error.find_out)
+    widest = catalog.span("creep-widest-band", "delta_degC")[1]
+    if method in CREEP and (band.high - band.low) / 2 > widest:
+        return Unknown(
+            f"{catalog.methods[method].name.lower()} of this blend",
+            "hang a waxed plate of it under its own load and warm it in steps.",
+        )
+    return band
 
 
 def fit_method(catalog: Catalog, shares: Mapping[str, float]) -> str:
@@ -194,6 +302,10 @@ def basis_of(
 
 
 def _end_basis(catalog: Catalog, shares: Mapping[str, float], method: str) -> Iterable[Basis]:
+    if method in CREEP:
+        figure = catalog.figure("creep-prior")
+        yield Basis(figure.what, figure.basis, figure.source)
+        return
     for name in shares:
         found = catalog.known_or_unknown(name, "softening-point", method)
         if isinstance(found, Known):
@@ -204,8 +316,10 @@ def _shape_basis(catalog: Catalog, shares: Mapping[str, float]) -> Iterable[Basi
     bodies = [name for name in shares if not _softens(catalog, name)]
     for i, first in enumerate(bodies):
         for second in bodies[i + 1 :]:
-            effect = _pair(catalog, first, second)
+            effect = pair_effect(catalog, first, second)
             yield Basis(f"bend of {first} with {second}", effect.basis, effect.source)
-    if len(bodies) < len(shares):
-        figure = catalog.figure("softener-slope")
+    figures = ["one-sided-bend-spread"] if len(bodies) > 1 else []
+    figures += ["softener-slope"] if len(bodies) < len(shares) else []
+    for name in figures:
+        figure = catalog.figure(name)
         yield Basis(figure.what, figure.basis, figure.source)

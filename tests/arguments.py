@@ -33,8 +33,8 @@ class Shape:
 
     @property
     def terms(self) -> int:
-        """Count the terms of a blend's polynomial: bodies, their pairs, the softener."""
-        return self.bodies + self.bodies * (self.bodies - 1) // 2 + 1
+        """Count the terms of a blend's polynomial: bodies, their pairs twice, the softener."""
+        return self.bodies + self.bodies * (self.bodies - 1) + 1
 
     def numbers(self, count: int, low: float, high: float) -> list[float]:
         """Draw a list of numbers."""
@@ -48,10 +48,10 @@ class Shape:
         return [part / sum(parts) for part in parts]
 
     def covariance(self) -> list[list[float]]:
-        """Draw a matrix that can be a covariance: independent parts and one in common."""
-        common = self.numbers(self.terms, -3, 3)
+        """Draw what can be a covariance of the terms and the rig: own parts and a common one."""
+        common = self.numbers(self.terms + 1, -3, 3)
         rows = [[a * b for b in common] for a in common]
-        for place, own in enumerate(self.numbers(self.terms, 0.5, 9)):
+        for place, own in enumerate(self.numbers(self.terms + 1, 0.5, 9)):
             rows[place][place] += own
         return rows
 
@@ -67,7 +67,19 @@ NAMED: dict[str, Callable[[Shape], Any]] = {
     "densities": lambda shape: shape.numbers(shape.length, 700, 1200),
     "ends": lambda shape: shape.numbers(shape.bodies, 40, 80),
     "bends": lambda shape: [shape.numbers(shape.bodies, -30, 30) for _ in range(shape.bodies)],
+    "skews": lambda shape: [shape.numbers(shape.bodies, -30, 30) for _ in range(shape.bodies)],
     "covariance": Shape.covariance,
+    "band": lambda shape: sorted(shape.numbers(3, 30, 90)),
+    "floor": lambda shape: shape.chance.uniform(30, 90),
+    "first": lambda shape: shape.numbers(shape.terms, 0, 1),
+    "second": lambda shape: shape.numbers(shape.terms, 0, 1),
+    "others": Shape.shares,
+    "shared": lambda shape: shape.numbers(shape.terms + 1, -0.1, 0.1),
+    "own": lambda shape: shape.chance.uniform(5, 20),
+    "lot": lambda shape: shape.chance.uniform(0, 4),
+    "noise": lambda shape: shape.chance.uniform(1, 12),
+    "width": lambda shape: shape.chance.uniform(1, 20),
+    "z": lambda shape: shape.chance.uniform(-9, 9),
     "wanted": lambda shape: shape.numbers(shape.terms, 0, 1),
     "tested": lambda shape: shape.numbers(shape.terms, 0, 1),
     "target": lambda shape: shape.chance.uniform(40, 80),

@@ -123,10 +123,11 @@ def test_the_next_test_would_shrink_the_band():
     assert 0 < found["half_width_after"] < found["half_width_now"]
 
 
-def test_the_terms_are_shares_pairs_and_softener():
-    """The order of terms is the one the covariance has."""
+def test_the_terms_are_shares_pairs_skews_and_softener():
+    """The order of terms is the one the covariance has: 0.5 x 0.3 x (0.5 - 0.3) = 0.03."""
+    pairs, skewed = [0.15, 0.1, 0.06], [0.03, 0.03, 0.006]
     assert blend_terms([0.5, 0.3, 0.2], 0.04) == pytest.approx(
-        [0.5, 0.3, 0.2, 0.15, 0.1, 0.06, 0.04]
+        [0.5, 0.3, 0.2, *pairs, *skewed, 0.04]
     )
 
 
@@ -140,7 +141,7 @@ def test_the_answer_says_that_the_ratio_does_not_decide():
 def test_other_methods_stand_beside_and_apart():
     """Each estimated method has its own band, under its own name."""
     found = soften(TRADE, with_rosin(0.2)).answer["by_method"]
-    assert set(found) == set(METHODS)
+    assert set(found) == {*METHODS, "step-creep", "step-creep-zinc"}
     assert all(isinstance(b, Band) and b.method == name for name, b in found.items())
 
 

@@ -6,7 +6,7 @@ import textwrap
 
 from formulas.answer import Answer, Band, Quantity, Unknown
 from formulas.catalog import Catalog
-from formulas.units import printed, spoken_unit
+from formulas.units import fahrenheit, printed, spoken_unit
 
 WIDTH = 88
 
@@ -24,7 +24,9 @@ def span(band: Band, decimals: int = 0) -> str:
 
 def wrapped(text: str, indent: str = "") -> str:
     """Fold a line to the width of a terminal."""
-    return textwrap.fill(text, WIDTH, subsequent_indent=indent, break_long_words=False)
+    return textwrap.fill(
+        text, WIDTH, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
+    )
 
 
 def head(answer: Answer, catalog: Catalog) -> list[str]:
@@ -65,9 +67,21 @@ def softening(band: Band | Unknown, catalog: Catalog, tests: int) -> str:
     shown = band_shown(band, catalog)
     return wrapped(
         f"Softens somewhere from {span(shown)} by {catalog.methods[band.method].name.lower()}"
-        f" (95 % band, resting on {tests} tests of this shop).",
+        f" (95 % band, resting on {counted(tests)}).",
         "  ",
     )
+
+
+def counted(tests: int) -> str:
+    """Count the tests of a shop in words."""
+    return f"{tests} {'test' if tests == 1 else 'tests'} of this shop"
+
+
+def asked(celsius: float, catalog: Catalog) -> str:
+    """Give a temperature that was asked for, in the unit the shop reads, as it was typed."""
+    if catalog.shop.units == "US":
+        return f"{fahrenheit(celsius):.6g} °F"
+    return f"{celsius:.6g} °C"
 
 
 def band_shown(band: Band, catalog: Catalog) -> Band:

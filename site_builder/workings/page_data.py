@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from formulas import mix, softening
 from formulas.softening import RESINS
+from formulas.softening_prior import pairs
 from formulas.units import NUMBER, convert, spoken_unit
 from site_builder.places import TEMPLATES
 
@@ -42,13 +43,14 @@ def page_data(catalog: Catalog) -> dict[str, Any]:
         },
         "currency": shop.currency,
         "degrees": "°F" if shop.units == "US" else "°C",
+        "usual": shop.usual,
         "figures": {
             "plate": catalog.span("wax-per-plate", "kg"),
             "strained": catalog.span("straining-loss", "dimensionless"),
             "potted": catalog.span("pot-loss", "dimensionless"),
             "filled": catalog.span("pot-headroom", "dimensionless")[1],
             "softener": catalog.span("softener-limit", "dimensionless")[1],
-            "noise": catalog.figure("home-rig-spread").high ** 2,
+            "creep_widest": catalog.span("creep-widest-band", "delta_degC")[1],
         },
         "methods": {
             name: _method(catalog, softening.model(catalog, name))
@@ -76,16 +78,40 @@ def _material(catalog: Catalog, name: str) -> dict[str, Any]:
 def _method(catalog: Catalog, held: Model) -> dict[str, Any]:
     """Give one method's model by names, so that the page can cut it down to a blend's bodies."""
     bodies = held.bodies
-    pairs = [(i, j) for i in range(len(bodies)) for j in range(i + 1, len(bodies))]
-    terms = [*bodies, *(f"{bodies[i]} {bodies[j]}" for i, j in pairs), "softener"]
+    named = [f"{bodies[i]} {bodies[j]}" for i, j in pairs(len(bodies))]
+    terms = [*bodies, *named, *(f"skew {name}" for name in named), "softener", "rig"]
     return {
         "name": catalog.methods[held.method].name.lower(),
+        "creep": held.method in softening.CREEP,
         "tests": held.tests,
         "ends": dict(zip(bodies, held.ends, strict=True)),
-        "bends": {f"{bodies[i]} {bodies[j]}": held.bends[i][j] for i, j in pairs},
+        "bends": _by_pair(bodies, held.bends),
+        "skews": _by_pair(bodies, held.skews),
         "slope": held.slope,
+        "noise": held.noise,
+        "lot": held.lot,
+        "reference": _reference(held, terms),
         "covariance": {
             row: {term: value for term, value in zip(terms, values, strict=True) if value}
             for row, values in zip(terms, held.covariance, strict=True)
         },
+    }
+
+
+def _by_pair(bodies: tuple[str, ...], values: list[list[float]]) -> dict[str, float]:
+    return {
+        f"{bodies[i]} {bodies[j]}": values[i][j] for i, j in pairs(len(bodies)) if values[i][j]
+    }
+
+
+def _reference(held: Model, terms: list[str]) -> dict[str, Any] | None:
+    """Give what the reference wax would tell of the newest session, where it is asked for."""
+    if held.reference is None:
+        return None
+    shared = dict(zip(terms, held.reference.shared, strict=True))
+    return {
+        "material": held.reference.material,
+        "session": held.reference.session,
+        "own": held.reference.own,
+        "shared": {term: value for term, value in shared.items() if value},
     }

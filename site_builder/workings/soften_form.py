@@ -8,7 +8,7 @@ from xml.etree.ElementTree import Element
 
 from formulas.answer import Band, Unknown
 from formulas.mix import TOTALS_G
-from formulas.soften import TARGETS, soften
+from formulas.soften import TARGETS, WIDTHS, soften
 from formulas.units import fahrenheit, printed, spoken_unit
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.texts.words import band_shown
@@ -32,6 +32,7 @@ def _fields(catalog: Catalog) -> list[Field]:
         (name, method.name) for name, method in catalog.methods.items() if method.estimated
     )
     rule = (("", METHOD_BY_RULE),)
+    blends = tuple((name, blend.name) for name, blend in catalog.blends.items())
     low, high = TARGETS
     unit = "°C"
     if catalog.shop.units == "US":
@@ -40,6 +41,15 @@ def _fields(catalog: Catalog) -> list[Field]:
         *blend_fields(catalog, TOTALS_G[1]),
         Field("method", "Test method", kind="choice", choices=rule + methods),
         Field("target", "Target, if you have one", unit, low=low, high=high, blank=True),
+        Field(
+            "against",
+            "Compare with",
+            kind="choice",
+            choices=(("", "nothing"), *blends),
+            default=catalog.shop.usual,
+        ),
+        Field("floor", "Must hold, by step creep", unit, low=low, high=high, blank=True),
+        Field("width", "Wanted: give or take", "°C", low=WIDTHS[0], high=WIDTHS[1], blank=True),
     ]
 
 
@@ -92,12 +102,17 @@ WORKSHEET = Worksheet(
     formulas=("softening_point", "band_half_width"),
     example=_example,
     rows=(
+        ("against", "Compared"),
+        ("floor", "Holds, no promise"),
         ("middle", "Estimate"),
         ("band", "95 % band"),
+        ("lot", "A batch from new lots"),
         ("method", "Test method"),
         ("tests", "Rests on"),
         ("target", "Target"),
-        ("next", "Test first"),
+        ("next", "Test next"),
+        ("reference", "Or the reference wax"),
+        ("until", "Tests to that width"),
     ),
     worked=_estimated,
     lines=(

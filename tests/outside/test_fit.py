@@ -29,7 +29,7 @@ ERRORS = [0.603692] * 3 + [2.608249] * 3
 @pytest.fixture(scope="module")
 def yarn():
     """The fit of the yarn data by the terms of the softening model."""
-    rows = [blend_terms(w, 0.0)[:-1] for w, readings in YARN for _ in readings]
+    rows = [blend_terms(w, 0.0)[:6] for w, readings in YARN for _ in readings]
     return least_squares(rows, [y for _, readings in YARN for y in readings])
 
 
@@ -53,9 +53,9 @@ def test_yarn_prediction_is_the_polynomial(yarn):
     """The model's own formula predicts what the fit's row gives, here at equal thirds."""
     b = yarn.coefficients
     bend = [[0, b[3], b[4]], [0, 0, b[5]], [0, 0, 0]]
-    thirds = [1 / 3] * 3
+    thirds, none = [1 / 3] * 3, [[0.0] * 3] * 3
     # By hand: (11.7 + 9.4 + 16.4) / 3 + (19.0 + 11.4 - 9.6) / 9
-    assert softening_point(thirds, b[:3], bend, 0.0, 0.0) == pytest.approx(12.5 + 20.8 / 9)
+    assert softening_point(thirds, b[:3], bend, none, 0.0, 0.0) == pytest.approx(12.5 + 20.8 / 9)
 
 
 # NIST StRD, data set Norris: certified values, 36 observations.

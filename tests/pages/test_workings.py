@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import random
-import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -15,7 +14,6 @@ from formulas.batch import decimals_of
 from formulas.catalog import Catalog
 from formulas.fault import OutOfRange
 from formulas.mix import mix
-from formulas.soften import soften
 from formulas.units import convert, printed
 from site_builder.texts.words import band_shown
 
@@ -111,53 +109,6 @@ def check_mix(shown: dict[str, Any], answer: Answer, catalog: Catalog) -> bool:
     line = softening_line(answer, catalog)
     assert shown["softening"] == line or (line is None and "not known" in shown["softening"]), said
     return line is None
-
-
-@pytest.mark.parametrize("units", ["metric", "US"])
-def test_soften_agrees_to_the_last_printed_digit(units, page, tmp_path):
-    """On 200 random recipes, methods and targets the page prints what the command prints."""
-    catalog = shop(units)
-    page.goto(written(catalog, tmp_path))
-    chance = random.Random(41)
-    estimated = ["", *(name for name, method in catalog.methods.items() if method.estimated)]
-    known = partly = 0
-    for _ in range(RECIPES):
-        parts = random_parts(catalog, chance)
-        method = chance.choice(estimated)
-        celsius = chance.randint(30, 115)
-        target = celsius if units == "metric" else printed(convert(celsius, "degC", "degF"), 1)
-        fields = {"method": method, "target": str(target)}
-        shown = filled(page, "soften", fields, {n: typed(p, chance) for n, p in parts.items()})
-        answer = soften(catalog, parts, method=method or None, target=celsius)
-        line = softening_line(answer, catalog)
-        if line is None:
-            assert "not known" in shown["summary"], parts
-            assert shown["band"] == shown["next"] == shown["target"] == "", parts
-            continue
-        known += 1
-        partly += check_soften(
-            shown, answer, line, f"{float(target):g} {'°F' if units == 'US' else '°C'}"
-        )
-        assert shown["band"] == span(band_shown(answer.answer["softening"], catalog)), parts
-    assert known > RECIPES / 4
-    assert partly > 10
-
-
-def check_soften(shown: dict[str, Any], answer: Answer, line: str, target: str) -> bool:
-    """Compare every printed figure; say whether the target left a part of the shares open."""
-    found, said = answer.answer, answer.inputs
-    test, ranges = found["next_test"], found["not_ruled_out"]
-    assert shown["summary"] == line, said
-    assert shown["tests"] == "0 tests of this shop: the ratio does not decide this"
-    for share in test["shares"].values():
-        assert f"{printed(100 * share, 0)} %" in shown["next"], said
-    halves = [printed(test[name], 1) for name in ("half_width_now", "half_width_after")]
-    assert re.findall(r"± (\S+)", shown["next"]) == halves, said
-    ends = [[printed(100 * one[end], 0) for end in ("low", "high")] for one in ranges]
-    got = re.findall(r"(\d+) to (\d+) %", shown["target"])
-    assert [list(pair) for pair in got] == ends, said
-    assert target in shown["target"]
-    return ends not in ([], [["0", "100"]])
 
 
 def test_no_single_share_is_given_while_there_are_no_tests(page, tmp_path):
