@@ -68,6 +68,7 @@ def mix(
         "total": Quantity(mass_of(steps, step), unit),
         "components": _components(shares, counts, step, unit),
         "softening": estimate,
+        "tests_used": softening.model(catalog, softening.fit_method(catalog, shares)).tests,
         "hot_volume": volume,
         "pot": pot,
         "cost": _cost(catalog, shares, masses_kg),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import importlib
 import pkgutil
 import re
@@ -214,7 +215,12 @@ def formula(_: Catalog, argument: str) -> list[Element]:
 def chart(catalog: Catalog, argument: str) -> list[Element]:
     """Draw one chart; its title is its caption, its description stands in for it."""
     charts: Any = importlib.import_module("site_builder.parts.charts")
-    drawings = {"softening": charts.softening}
+    learned: Any = importlib.import_module("site_builder.parts.learned_charts")
+    drawings = {"softening": charts.softening} | {
+        f"tests-{name}": functools.partial(learned.learned, method=name)
+        for name, method in catalog.methods.items()
+        if method.estimated
+    }
     svg = drawings[known_id(argument, drawings, "the name of a chart")](catalog)
     title = svg.findtext("title") or f"Chart: {argument}"
     caption = element("figcaption", title)

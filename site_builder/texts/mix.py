@@ -29,7 +29,7 @@ def text(answer: Answer, catalog: Catalog) -> list[str]:
     lines.append(
         f"Hot volume {span(found['hot_volume'])}; smallest pot {amount(found['pot'])} to the brim"
     )
-    lines += [_cost(found["cost"]), softening(found["softening"], catalog, 0)]
+    lines += [_cost(found["cost"]), softening(found["softening"], catalog, found["tests_used"])]
     return [*lines, *foot(answer)]
 
 
