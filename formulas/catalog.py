@@ -3,25 +3,32 @@
 from __future__ import annotations
 
 import functools
+import gc
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeVar
 
 from formulas import checks, shop_settings, table
 from formulas.answer import Unknown, Warned
+from formulas.book_entries import PotBatch, PotLot, PotUse, SofteningTest
 from formulas.entries import (
     Blend,
     Burn,
     Caution,
     Fact,
+    FaultAndCure,
     Figure,
     Hazard,
+    HazardPrecaution,
     Known,
+    LabelStock,
     Lot,
     Material,
     Method,
+    MixtureRule,
     PairEffect,
+    Pictogram,
     Price,
     Shop,
     Source,
@@ -47,6 +54,8 @@ SHARED = (
     "figures.csv",
     "blends.csv",
     "blend_parts.csv",
+    "faults_and_cures.csv",
+    "label_stock.csv",
 )
 """Tables that a shop may add to, with the columns of the trade's."""
 
@@ -75,9 +84,21 @@ class Catalog:
     cautions: Mapping[str, Caution]
     statements: Mapping[str, Statement]
     hazards: list[Hazard]
+    mixture_rules: list[MixtureRule]
+    hazard_precautions: list[HazardPrecaution]
+    pictograms: Mapping[str, Pictogram]
+    label_stock: Mapping[str, LabelStock]
     burns: list[Burn]
+    faults_and_cures: Mapping[str, FaultAndCure]
     prices: Mapping[str, Price]
     lots: Mapping[str, Lot]
+    pot_book: Mapping[str, PotBatch]
+    pot_lots: list[PotLot]
+    pot_uses: list[PotUse]
+    softening_tests: list[SofteningTest]
+
+    memo: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+    """What was computed once from these tables and would be again, by its name."""
 
     @functools.cached_property
     def _by_material(self) -> dict[str, list[Fact]]:
@@ -85,6 +106,16 @@ class Catalog:
         for fact in self.facts:
             grouped.setdefault(fact.material, []).append(fact)
         return grouped
+
+    @functools.cached_property
+    def lots_by_batch(self) -> dict[str, list[PotLot]]:
+        """What was weighed into each batch."""
+        return _grouped(self.pot_lots, "batch")
+
+    @functools.cached_property
+    def draws_by_lot(self) -> dict[str, list[PotLot]]:
+        """What was drawn of each lot, and of each batch that was melted into a later one."""
+        return _grouped(self.pot_lots, "lot")
 
     def facts_of(self, material: str) -> list[Fact]:
         """Give every row on a material, the trade's first."""
@@ -151,6 +182,13 @@ class Catalog:
         ]
 
 
+def _grouped(parts: list[PotLot], column: str) -> dict[str, list[PotLot]]:
+    grouped: dict[str, list[PotLot]] = {}
+    for part in parts:
+        grouped.setdefault(getattr(part, column), []).append(part)
+    return grouped
+
+
 def _named(kind: str, name: str, entries: Mapping[str, T]) -> T:
     if name not in entries:
         raise UnknownName(kind, name, entries)
@@ -169,23 +207,46 @@ def _union(rows: list[Fact]) -> Known:
     return Known(min(ends), max(ends), unit, methods, rows[0].basis, tuple(rows))
 
 
+Tables = dict[str, list[Row]]
+
+
 def load(shop: Path | None = None) -> Catalog:
     """Read the trade's tables and, where given, a shop folder; check all before giving any.
 
     Raises Faults with every fault of every file, in file order.
     """
-    faults: list[CellFault] = []
-    rows = _read_all(shop, faults)
-    settings = shop_settings.read(shop, faults) if shop else Shop()
+    return opened(shop)[0]
+
+
+def opened(shop: Path | None = None) -> tuple[Catalog, Tables]:
+    """Give the catalog with the rows it was made from, for who adds to them.
+
+    Raises Faults as `load` does.
+    """
+    collecting = gc.isenabled()
+    gc.disable()  # it would walk every row again and again, and nothing here is a ring
+    try:
+        faults: list[CellFault] = []
+        rows = _read_all(shop, faults)
+        blends = {row["id"] for row in rows["blends.csv"]} - {None}
+        settings = shop_settings.read(shop, faults, blends) if shop else Shop()
+        check(rows, faults)
+        return _assemble(settings, rows), rows
+    finally:
+        if collecting:
+            gc.enable()
+
+
+def check(rows: Tables, faults: list[CellFault]) -> None:
+    """Raise Faults with these and every fault that the rows show together."""
     checks.references(rows, all_schemas(), faults)
     checks.rules(rows, faults)
     if faults:
         order = {name: place for place, name in enumerate(rows)}
         raise Faults(sorted(faults, key=lambda f: (order.get(Path(f.file).name, -1), f.row)))
-    return _assemble(settings, rows)
 
 
-def _read_all(shop: Path | None, faults: list[CellFault]) -> dict[str, list[Row]]:
+def _read_all(shop: Path | None, faults: list[CellFault]) -> Tables:
     rows: dict[str, list[Row]] = {}
     schemas = all_schemas()
     for name, schema in schemas.items():
@@ -234,7 +295,18 @@ def _assemble(shop: Shop, rows: Mapping[str, list[Row]]) -> Catalog:
         cautions=by("cautions.csv", Caution),
         statements=by("statements.csv", Statement, "code"),
         hazards=[entry(Hazard, row) for row in rows["hazards.csv"]],
+        mixture_rules=[entry(MixtureRule, row) for row in rows["mixture_rules.csv"]],
+        hazard_precautions=[entry(HazardPrecaution, row) for row in rows["hazard_precautions.csv"]],
+        pictograms=by("pictograms.csv", Pictogram),
+        label_stock=by("label_stock.csv", LabelStock),
         burns=[entry(Burn, row) for row in rows["burns.csv"]],
+        faults_and_cures=by("faults_and_cures.csv", FaultAndCure),
         prices=by("prices.csv", Price, "item"),
         lots=by("lots.csv", Lot, "lot"),
+        pot_book={
+            row["batch"]: entry(PotBatch, row, yielded=row["yield"]) for row in rows["pot_book.csv"]
+        },
+        pot_lots=[entry(PotLot, row) for row in rows["pot_lots.csv"]],
+        pot_uses=[entry(PotUse, row) for row in rows["pot_uses.csv"]],
+        softening_tests=[entry(SofteningTest, row) for row in rows["softening_tests.csv"]],
     )

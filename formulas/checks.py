@@ -6,6 +6,7 @@ import functools
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from formulas.book_checks import book_faults
 from formulas.fault import CellFault, UnitFault, hint
 from formulas.table import Row, Schema
 
@@ -55,6 +56,7 @@ def _missing(
 
 def rules(rows: Rows, faults: list[CellFault]) -> None:
     """Report what no single cell shows: ends the wrong way round, a source that is missing."""
+    faults.extend(book_faults(rows))
     read = {row["id"] for row in rows["sources.csv"] if row["read"] != "no"}
     parted = {row["blend"] for row in rows["blend_parts.csv"]}
     rows = {name: [row for row in table if row.whole] for name, table in rows.items()}
@@ -88,6 +90,7 @@ def rules(rows: Rows, faults: list[CellFault]) -> None:
         if row["parts"] == 0
     )
     _units(rows["facts.csv"], faults)
+    _labels(rows, faults)
 
 
 def _units(facts: list[Row], faults: list[CellFault]) -> None:
@@ -97,6 +100,33 @@ def _units(facts: list[Row], faults: list[CellFault]) -> None:
         unit, usual = row["unit"] or "", first.setdefault(row["property"], row["unit"] or "")
         if unit != usual and row["low"] is not None and not _same_kind(unit, usual):
             faults.append(row.fault("unit", f"a unit of the same kind as {usual or 'none'}"))
+
+
+PAPERS = {"a4": (210.0, 297.0), "letter": (215.9, 279.4)}
+"""Width and height of the sheets of paper that are printed on, in mm."""
+MILLIMETRES = {"mm": 1.0, "in": 25.4}
+NEARLY_MM = 0.005  # thirds of an inch are written with five digits
+
+
+def _labels(rows: Rows, faults: list[CellFault]) -> None:
+    """Report a sheet of labels that overlap or leave the paper, and a rule with no statement."""
+    codes = {row["code"] for row in rows["statements.csv"]}
+    faults.extend(
+        row.fault("gives", "codes of statements.csv", hint(code, codes))
+        for row in rows["mixture_rules.csv"]
+        for code in row["gives"].split()
+        if code not in codes
+    )
+    for row in rows["label_stock.csv"]:
+        each = MILLIMETRES[row["unit"]]
+        ways = (("across", "left", "width"), ("down", "top", "height"))
+        for (count, margin, size), end in zip(ways, PAPERS[row["paper"]], strict=True):
+            pitch = f"pitch_{count}"
+            if row[pitch] < row[size] - NEARLY_MM / each:
+                faults.append(row.fault(pitch, f"{row[size]:g} or more, the {size} of a label"))
+            last = row[margin] + (row[count] - 1) * row[pitch] + row[size]
+            if last * each > end + NEARLY_MM:
+                faults.append(row.fault(count, f"no more than fit on {end / each:g} {row['unit']}"))
 
 
 @functools.cache

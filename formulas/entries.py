@@ -6,6 +6,8 @@ A blank cell is None for a number and "" for a text: unknown, never nought.
 from __future__ import annotations
 
 import dataclasses
+import functools
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
@@ -27,6 +29,9 @@ class Shop:
     scale_step: float = 0.1
     scale_unit: str = "g"
     paper: str = "a4"
+    usual: str = ""
+    address: str = ""
+    telephone: str = ""
     folder: Path | None = None
 
     @property
@@ -183,7 +188,7 @@ class Caution:
 
 @dataclass(frozen=True)
 class Statement:
-    """A hazard or precautionary statement of the UN GHS."""
+    """A hazard or precautionary statement of the UN GHS, or a supplemental one of the EU."""
 
     code: str
     text: str
@@ -191,6 +196,7 @@ class Statement:
     pictogram: str
     basis: str
     source: str
+    where: str = ""
 
 
 @dataclass(frozen=True)
@@ -199,6 +205,73 @@ class Hazard:
 
     material: str
     code: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class MixtureRule:
+    """From which share of a hazardous component a blend carries which statements."""
+
+    hazard: str
+    figure: str
+    gives: tuple[str, ...]
+    rule: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class HazardPrecaution:
+    """A precautionary statement that goes with a hazard statement, and its place of importance."""
+
+    hazard: str
+    precaution: str
+    place: int
+    used: bool
+    on_label: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Pictogram:
+    """A pictogram of the UN GHS: its code, its look and what it warns of."""
+
+    id: str
+    code: str
+    name: str
+    looks: str
+    stands_for: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class LabelStock:
+    """A sheet of labels; its six sizes are in `unit`."""
+
+    id: str
+    name: str
+    paper: str
+    across: int
+    down: int
+    width: float
+    height: float
+    left: float
+    top: float
+    pitch_across: float
+    pitch_down: float
+    unit: str
+    cut: bool
     basis: str
     source: str
     where: str
@@ -245,20 +318,42 @@ class Burn:
     note: str
 
 
+@dataclass(frozen=True)
+class FaultAndCure:
+    """A fault of a joint, or a mistake at the bench: how to tell it, its cause and its cure."""
+
+    id: str
+    group: str
+    symptom: str
+    how_to_tell: str
+    cause: str
+    cure: str
+    undo: str
+    basis: str
+
+
 def entry(kind: type[T], row: Row, **more: Any) -> T:
     """Make an entry from a row: blank texts become "", lists are split at spaces."""
-    values: dict[str, Any] = {}
-    for field in dataclasses.fields(kind):  # type: ignore[arg-type]
-        if field.name in more or field.name not in row.cells:
-            continue
-        value = row[field.name]
-        if field.type == "str":
-            value = "" if value is None else str(value)
-        elif field.type == "tuple[str, ...]":
-            value = tuple((value or "").split())
-        elif field.type == "bool":
-            value = value in {True, "yes"}
-        values[field.name] = value
-    if "file" in {field.name for field in dataclasses.fields(kind)}:  # type: ignore[arg-type]
-        more = {"file": row.file, "line": row.line, **more}
-    return kind(**values, **more)
+    cells = row.cells
+    values = {
+        name: cells[name] if read is None else read(cells[name])
+        for name, read in _readers(kind)  # type: ignore[arg-type]
+        if name in cells
+    }
+    if "file" in kind.__annotations__:
+        values |= {"file": row.file, "line": row.line}
+    return kind(**{**values, **more})
+
+
+READERS: dict[str, Callable[[Any], Any]] = {
+    "str": lambda value: "" if value is None else str(value),
+    "tuple[str, ...]": lambda value: tuple((value or "").split()),
+    "bool": lambda value: value in {True, "yes"},
+}
+
+
+@functools.cache
+def _readers(kind: type[Any]) -> tuple[tuple[str, Callable[[Any], Any] | None], ...]:
+    """Give each field of an entry, with what makes its value of a cell; None: it is the cell."""
+    fields = dataclasses.fields(kind)
+    return tuple((field.name, READERS.get(str(field.type))) for field in fields)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 from typing import Any
 
@@ -31,11 +31,17 @@ ACCEPTED: dict[str, Check] = {
         lambda value: isinstance(value, str) and _step(value) is not None,
     ),
     "paper": ("'a4' or 'letter'", lambda value: value in {"a4", "letter"}),
+    "usual": ("an id of blends.csv: the blend to compare with", lambda value: _said(value)),
+    "address": ("a text, as it stands on a label", lambda value: _said(value)),
+    "telephone": ("a text, as it stands on a label", lambda value: _said(value)),
 }
 
 
-def read(folder: Path, faults: list[CellFault]) -> Shop:
-    """Give a shop's settings; add a fault for each that is not accepted."""
+def read(folder: Path, faults: list[CellFault], blends: Iterable[str]) -> Shop:
+    """Give a shop's settings; add a fault for each that is not accepted.
+
+    `blends` are the ids that the usual blend may have.
+    """
     path = folder / "shop.toml"
     if not path.is_file():
         faults.append(
@@ -65,9 +71,17 @@ def read(folder: Path, faults: list[CellFault]) -> Shop:
             faults.append(
                 CellFault("shop.toml", _line(text, key), "(key)", key, named, hint(key, ACCEPTED))
             )
+    usual = settings.get("usual", "")
+    if usual and usual not in blends:
+        place, accepted = _line(text, "usual"), "an id of blends.csv"
+        faults.append(CellFault("shop.toml", place, "usual", usual, accepted, hint(usual, blends)))
     if "scale" in settings:
         settings["scale_step"], settings["scale_unit"] = _step(settings.pop("scale")) or (0, "g")
     return Shop(**settings, folder=folder)
+
+
+def _said(value: Any) -> bool:
+    return isinstance(value, str) and value.strip() != ""
 
 
 def _step(text: str) -> tuple[float, str] | None:

@@ -23,6 +23,7 @@ from formulas.units import convert
 
 SAME_STRESS = 0.1  # stresses nearer than a tenth count as one
 BRIDGE_FROM = "drop-point"
+UNNAMED = "unnamed"  # all lots of a material that nobody wrote down count as one
 
 
 @dataclass(frozen=True)
@@ -184,7 +185,7 @@ def _lots(catalog: Catalog, name: str, named: str, shares: Mapping[str, float]) 
     for material, share in shares.items():
         if catalog.materials[material].role != "body":
             continue
-        held = by_material.get(material, ["unnamed"])
+        held = by_material.get(material, [UNNAMED])
         for lot in held:
             found[f"{material} {lot}"] = share / len(held)
     return found

@@ -12,6 +12,7 @@ from formulas.chance import chance_firmer, chance_of_floor, new_lot_band, verdic
 from formulas.fault import NotKnown, OutOfRange
 from formulas.formula import crossings
 from formulas.mixture import (
+    Z_95,
     blend_terms,
     body_shares,
     estimate_of,
@@ -71,6 +72,7 @@ def soften(
         "tests_used": held.tests,
         "tests_aside": [{"test": one.test, "why": one.why} for one in held.aside],
         "contradicted": [{"test": one.test, "said": one.said} for one in held.flags],
+        "lots": _lots(held),
         "next_test": None,
         "reference": None,
         "crossings": [],
@@ -140,6 +142,19 @@ def _asked(
         found["not_ruled_out"] = _not_ruled_out(part, place, of, target, limit)
         found["crossings"] = _crossings(held, part, place, of, target, limit)
     return found
+
+
+def _lots(held: Model) -> list[dict[str, Any]]:
+    """Give by how much each named lot shifts its material, with its band."""
+    return [
+        {
+            "lot": lot,
+            "shift": Band(
+                middle - Z_95 * spread, middle, middle + Z_95 * spread, "delta_degC", held.method
+            ),
+        }
+        for lot, (middle, spread) in held.lots.items()
+    ]
 
 
 def _next_test(held: Model, part: Cut, place: int, limit: float) -> dict[str, Any]:

@@ -21,7 +21,7 @@ from formulas.fault import NotKnown, UnknownName
 from formulas.fit import Array
 from formulas.learning import Flag, Learned
 from formulas.mixture import estimate_of, method_for, share_of
-from formulas.shop_tests import Aside
+from formulas.shop_tests import UNNAMED, Aside
 from formulas.softening_prior import CREEP, FIRST_WAX, RESINS, Start, pair_effect, pairs
 
 __all__ = ["CREEP", "RESINS", "Cut", "Model", "cut", "estimate", "model"]
@@ -65,7 +65,9 @@ class Model:
     reference: Reference | None = None
     own_spread: bool = False
     own_lots: bool = False
-    bridged: bool = field(default=False)
+    bridged: bool = False
+    lots: Mapping[str, tuple[float, float]] = field(default_factory=dict)
+    """By how much each named lot shifts its material, in degC: middle and spread."""
 
     @property
     def tests(self) -> int:
@@ -131,7 +133,19 @@ def _told(
         learned.own_spread,
         learned.own_lots,
         bridge,
+        _lots(learned),
     )
+
+
+def _lots(learned: Learned) -> dict[str, tuple[float, float]]:
+    """Give what each named lot does: an unnamed one is all lots that nobody wrote down."""
+    found = {}
+    for kind, key in learned.columns:
+        if kind == "lot" and not key.endswith(f" {UNNAMED}"):
+            place = learned.terms + learned.columns.index((kind, key))
+            spread = float(np.sqrt(learned.covariance[place, place]))
+            found[key.split()[-1]] = (float(learned.mean[place]), spread)
+    return found
 
 
 def _newest(tests: list[Evidence]) -> Evidence | None:

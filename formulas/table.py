@@ -67,11 +67,17 @@ def read(path: Path, schema: Schema, faults: list[CellFault], shown: str = "") -
     """Read every row of a file; add each fault to `faults`."""
     file = shown or path.name
     try:
-        text = path.read_bytes().decode("utf-8-sig")
+        text = path.read_bytes().decode("utf-8")
     except UnicodeDecodeError as error:
         line = path.read_bytes()[: error.start].count(b"\n") + 1
         faults.append(CellFault(file, line, "(file)", "bytes that are no text", "UTF-8 text"))
         return []
+    return read_text(text, file, schema, faults)
+
+
+def read_text(text: str, file: str, schema: Schema, faults: list[CellFault]) -> list[Row]:
+    """Read every row of a file's text; add each fault to `faults`."""
+    text = text.removeprefix("\ufeff")
     fields = {field["name"]: field for field in schema["schema"]["fields"]}
     lines = list(_lines(text, dialect(text).separator, file, faults))
     if not lines:
@@ -82,8 +88,12 @@ def read(path: Path, schema: Schema, faults: list[CellFault], shown: str = "") -
     _check_header(file, first, header, fields, faults)
     if len(faults) > before:
         return []
-    rows = [_row(file, line, header, fields, faults) for line in lines[1:]]
-    _check_keys(rows, schema, faults)
+    columns = [
+        (name, _Known(field), header.index(name) if name in header else -1)
+        for name, field in fields.items()
+    ]
+    rows = [_row(file, line, len(header), columns, faults) for line in lines[1:]]
+    check_keys(rows, schema, faults)
     return rows
 
 
@@ -144,29 +154,57 @@ def _check_header(
             faults.append(CellFault(file, line, "(header)", "", f"a column '{name}'"))
 
 
+class _Known(dict[str, Any]):
+    """What the texts of one column were read as: most cells of a book stand there again."""
+
+    def __init__(self, field: Schema) -> None:
+        super().__init__()
+        self.field = field
+
+    def __missing__(self, text: str) -> Any:
+        self[text] = value = _cell(text, self.field)
+        return value
+
+
+Columns = Sequence[tuple[str, _Known, int]]
+"""Name, reader and place of each column; a column that the file has not stands last, blank."""
+
+
 def _row(
     file: str,
     numbered: tuple[int, list[str]],
-    header: Sequence[str],
-    fields: Mapping[str, Schema],
+    width: int,
+    columns: Columns,
     faults: list[CellFault],
 ) -> Row:
     line, texts = numbered
     before = len(faults)
-    beyond = [text for text in texts[len(header) :] if text]
+    beyond = [text for text in texts[width:] if text]
     if beyond:
         faults.append(
-            CellFault(file, line, "(line)", beyond[0], f"{len(header)} cells, as the header has")
+            CellFault(file, line, "(line)", beyond[0], f"{width} cells, as the header has")
         )
-    found = dict(zip(header, texts, strict=False))
+    blanks = [""] * (max(width - len(texts), 0) + 1)
+    texts = [*texts[:width], *blanks]
+    try:
+        cells = {name: known[texts[place]] for name, known, place in columns}
+    except _NotAccepted:
+        cells = _each(file, line, texts, columns, faults)
+    return Row(file, line, cells, whole=len(faults) == before)
+
+
+def _each(
+    file: str, line: int, texts: list[str], columns: Columns, faults: list[CellFault]
+) -> dict[str, Any]:
+    """Read a row cell by cell; a cell that is not accepted is a fault and holds None."""
     cells: dict[str, Any] = {}
-    for name, field in fields.items():
+    for name, known, place in columns:
         cells[name] = None
         try:
-            cells[name] = _cell(found.get(name, ""), field)
+            cells[name] = known[texts[place]]
         except _NotAccepted as wrong:
-            faults.append(CellFault(file, line, name, found.get(name, ""), *wrong.args))
-    return Row(file, line, cells, whole=len(faults) == before)
+            faults.append(CellFault(file, line, name, texts[place], *wrong.args))
+    return cells
 
 
 class _NotAccepted(Exception):
@@ -253,7 +291,7 @@ READERS: dict[str, Callable[[str, Schema], Any]] = {
 }
 
 
-def _check_keys(rows: Sequence[Row], schema: Schema, faults: list[CellFault]) -> None:
+def check_keys(rows: Sequence[Row], schema: Schema, faults: list[CellFault]) -> None:
     """Report every row whose primary key, or unique cell, stands on an earlier line."""
     described = schema["schema"]
     key = described.get("primaryKey", [])

@@ -64,12 +64,15 @@ def _write(shop: Path, beside: Path) -> tuple[int, list[str]]:
     """
     from formulas.catalog import load
     from site_builder import content
-    from site_builder.paper import binder
+    from site_builder.paper import binder, labels
     from site_builder.screen import site
 
     handbook = content.read(load(shop))
     site.write(handbook, beside)
     binder.write(handbook, beside / "binder.pdf")
+    of_book = labels.of_the_book(handbook.catalog)
+    if of_book:
+        (beside / "labels.pdf").write_bytes(labels.pdf(of_book, handbook.catalog))
     shutil.copyfile(README, beside / "README.md")
     _copy_tables(TABLES, beside / "tables")
     _copy_tables(shop, beside / "tables" / "shop")

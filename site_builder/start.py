@@ -23,6 +23,11 @@ pitch_of_a = 440
 scale = "0.1 g"
 # a4 or letter
 paper = "a4"
+# The blend you know best: others are compared with it
+# usual = "beeswax-rosin-4-1"
+# For labels; without them a label has lines to write on
+# address = "Street and town"
+# telephone = "+00 000 0000"
 """
 
 PAGES = """\

@@ -19,7 +19,7 @@ def show(answer: Answer, catalog: Catalog, as_json: bool) -> None:
     if as_json:
         print(json.dumps(answer.as_json(), indent=2, ensure_ascii=False))
     else:
-        texts = importlib.import_module(f"site_builder.texts.{answer.command}")
+        texts = importlib.import_module(f"site_builder.texts.{answer.command.replace('-', '_')}")
         print("\n".join(texts.text(answer, catalog)))
     if answer.cautions:
         print("\n".join(cautions(answer)), file=sys.stderr)

@@ -12,6 +12,7 @@ from formulas.entries import (
     Burn,
     Caution,
     Fact,
+    FaultAndCure,
     Figure,
     Hazard,
     Material,
@@ -123,11 +124,30 @@ def catalog(folder: Path | None = None, **changed: Any) -> Catalog:
             "P999": Statement("P999", "In no use.", "", "", "practice", ""),
         },
         hazards=[Hazard("wax", "H300", "published", "big-list-2001", "row 3", "")],
+        mixture_rules=[],
+        hazard_precautions=[],
+        pictograms={},
+        label_stock={},
         burns=[
             Burn(60, 5, "degC", "s", "published", "big-list-2001", "table 2", ""),
             Burn(49, 5, "degC", "min", "memory", "", "", "About."),
         ],
+        faults_and_cures={
+            "rings": FaultAndCure(
+                "rings", "joint", "It rings", "Tap it", "Open edge", "Warm it", "", "practice"
+            ),
+            "hazy": FaultAndCure(
+                "hazy", "joint", "It is hazy", "It wipes off", "Bloom", "None", "Wait", "memory"
+            ),
+            "bent": FaultAndCure(
+                "bent", "mistake", "Bent", "It stands high", "Haste", "Ask", "", "practice"
+            ),
+        },
         prices={},
         lots={},
+        pot_book={},
+        pot_lots=[],
+        pot_uses=[],
+        softening_tests=[],
     )
     return dataclasses.replace(made, **changed)

@@ -148,3 +148,10 @@ def test_a_row_with_a_wrong_cell_brings_no_second_fault(shop):
     with pytest.raises(Faults) as caught:
         load(folder)
     assert [fault.column for fault in caught.value.faults] == ["service_low"]
+
+
+def test_the_usual_blend_must_be_one(tmp_path):
+    """A usual blend that no table holds is a fault at its own line, with the nearest name."""
+    (tmp_path / "shop.toml").write_text('name = "A"\nusual = "beeswax-rosin-4-2"\n')
+    with pytest.raises(Faults, match=r"shop\.toml:2: usual: found 'beeswax-rosin-4-2'.*did you"):
+        load(tmp_path)

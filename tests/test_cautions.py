@@ -6,11 +6,13 @@ import dataclasses
 import json
 import re
 
+import book_trials
 import pytest
 from click.testing import CliRunner
 
 from formulas.catalog import load
 from formulas.fault import Faults
+from formulas.label import label
 from formulas.mix import mix
 from formulas.soften import soften
 from site_builder import content
@@ -31,6 +33,12 @@ POT = (
 DEMANDED = {
     "mix": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "soften": f"{HEAT} hot-car estimate-not-a-limit",
+    "label": "rosin-sensitiser label-and-customer estimate-not-a-limit hot-car defer",
+    "B-02": "rosin-sensitiser label-and-customer estimate-not-a-limit defer",
+    "record-batch": f"{HEAT} rosin-sensitiser hot-car label-and-customer",
+    "record-test": f"{BURN} never-alone hot-car estimate-not-a-limit",
+    "record-use": "rosin-sensitiser hot-car label-and-customer",
+    "B-01": "hot-wax-burn never-alone rosin-sensitiser health-privacy label-and-customer defer",
     "S-01": f"{BURN} water-and-hot-wax never-alone rosin-sensitiser under-18 health-privacy defer",
     "S-02": (
         f"{HEAT.replace('wax-fire ', '')} water-and-hot-wax wet-pot-direct-heat water-bath"
@@ -46,12 +54,29 @@ DEMANDED = {
     "W-04": POT,
     "W-05": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "W-06": "hot-car estimate-not-a-limit",
+    "W-09": "old-dust rosin-sensitiser",
+    "W-10": (
+        "old-dust rosin-sensitiser celluloid-near-heat solvent-and-heat sharp-tool touch-up-iron"
+        " hot-wax-burn burn-first-aid never-alone defer"
+    ),
+    "W-11": "old-dust solvent-and-heat defer",
+    "W-12": (
+        f"{HEAT} water-and-hot-wax water-bath three-windows solvent-and-heat rosin-sensitiser"
+        " rosin-fume touch-up-iron celluloid-near-heat under-18"
+    ),
+    "W-13": "old-dust",
+    "W-14": (
+        f"{HEAT} water-and-hot-wax wet-pot-direct-heat solvent-and-heat rags-self-heat"
+        " rosin-sensitiser rosin-dust rosin-fume label-and-customer"
+    ),
 }
 
 
 def in_answers(catalog):
     """Give the cautions that each command's answer carries."""
     answers = [mix(catalog, FOUR_ONE, total_g=400), soften(catalog, FOUR_ONE)]
+    answers.append(label(catalog, blend="beeswax-rosin-4-1"))
+    answers += book_trials.answers(catalog)
     return {found.command: {caution.id for caution in found.cautions} for found in answers}
 
 

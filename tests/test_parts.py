@@ -151,10 +151,21 @@ blends | Four to one, worked at | 75–90 °C | no work is named: measure it, or
 before relying on it
 figures | shift | -3 to 0 °C | Old book, p. 5 `old-book-1900`
 pair effects | Trial wax with any other | -20, give or take 40.5 | Old book `old-book-1900`
+faults and cures | It is hazy | Bloom. None | no work is named: measure it, or find a source \
+before relying on it
 burns | 49 °C | 5 min | no work is named: measure it, or find a source before relying on it
 statements | H300 | Bad. | Old book `old-book-1900`
 cautions | Hot wax burns. | Cover your arms.
 Cool a burn at once. | Old book `old-book-1900`""",
+    ("faults", "joint"): """\
+What you see or hear | How to tell | Cause | Cure | To undo the cure
+It rings | Tap it | Open edge | Warm it | \n\
+It is hazy | It wipes off | Bloom | None | Wait
+Basis of the rows: common practice; but from memory: It is hazy.""",
+    ("faults", "mistake"): """\
+Mistake | How to tell | Why it happens | How to undo it
+Bent | It stands high | Haste | Ask
+Basis of the rows: common practice.""",
     ("form-lines", "Made by; Date ;"): """\
 <formline label="Made by" />
 <formline label="Date" />""",
@@ -253,7 +264,7 @@ def test_a_batch_of_no_amount_is_refused(amount: str) -> None:
 
 def test_the_words_of_every_part_are_placed_here() -> None:
     """No part goes without a test."""
-    elsewhere = {"basis-key", "batch", "formula", "chart", "working"}
+    elsewhere = {"basis-key", "batch", "drawing", "formula", "chart", "working"}
     assert {name for name, _ in PLACED} | elsewhere == set(registry.PARTS)
 
 

@@ -174,6 +174,23 @@ def test_unnamed_lots_count_as_one():
     assert half(by_names) < half(unnamed)
 
 
+def test_a_lot_that_stands_apart_shows():
+    """A lot that reads ten degrees low again and again is found to shift its material down."""
+    lots = {"old": Lot("old", "beeswax-yellow", "", 1, "kg", "", "")}
+    lots["new"] = dataclasses.replace(lots["old"], lot="new")
+    rows = [
+        dataclasses.replace(
+            read(f"{lot}{i}", "beeswax-yellow", value, session=f"s{i}"), lots=lot, checked=True
+        )
+        for i in range(8)
+        for lot, value in (("old", 64.0), ("new", 56.0))
+    ]
+    shop = shop_with(dataclasses.replace(TRADE, lots=lots), rows)
+    shifts = {one["lot"]: one["shift"] for one in soften(shop, FOUR_ONE).answer["lots"]}
+    assert shifts["new"].high < 0
+    assert shifts["new"].estimate < shifts["old"].estimate - 2
+
+
 def test_a_sample_that_cannot_be_placed_is_set_aside():
     """A test of a wax with no known end, or with much oil, is named and does not count."""
     dammar = read("t1", "beeswax-dammar-8-1", 60.0)

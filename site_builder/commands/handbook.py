@@ -30,12 +30,15 @@ def start(folder: Path) -> None:
 @click.option("--json", "as_json", is_flag=True, help="Answer as JSON, for other programs.")
 def check(shop: Path | None, as_json: bool) -> None:
     """Read every table and every leaf, and report all faults at once. Changes nothing."""
+    from formulas.records import notices
     from site_builder import content
 
     def run() -> None:
         handbook = content.read(loaded(shop))
+        noticed = notices(handbook.catalog)
         said = f"{len(handbook.leaves)} leaves, {len(handbook.catalog.blends)} blends: no fault."
-        click.echo(json.dumps({"answer": {"faults": []}}) if as_json else said)
+        found = {"answer": {"faults": [], "notices": noticed}}
+        click.echo(json.dumps(found) if as_json else "\n".join([*noticed, said]))
 
     if as_json:
         _check_as_json(run)

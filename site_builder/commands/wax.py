@@ -49,18 +49,31 @@ def mix(
 @click.command(epilog='Example: benchbinder soften beeswax-rosin-4-1 --target "62 °C"')
 @click.argument("blend", required=False)
 @PARTS
-@click.option("--method", help="Test method: drop-point, congealing-point or ring-and-ball.")
+@click.option(
+    "--method", help="Test method: drop-point, congealing-point, ring-and-ball or step-creep."
+)
 @click.option("--target", metavar="TEMPERATURE", help="A softening point to aim at: 62C or 144F.")
+@click.option("--floor", metavar="TEMPERATURE", help="The chance to hold it, by step creep: 45C.")
+@click.option("--against", metavar="BLEND", default="", help="Which of the two is the firmer.")
+@click.option("--width", type=float, help="How many tests until the band is so many degC each way.")
+@click.option("--bridge", is_flag=True, help="Let drop points count for step creep, as they can.")
 @answers
 def soften(
     blend: str | None,
     parts: tuple[str, ...],
     method: str | None,
     target: str | None,
+    floor: str | None,
+    against: str,
+    width: float | None,
+    bridge: bool,
     shop: Path | None,
     as_json: bool,
 ) -> None:
-    """Estimate where a blend softens, with its band, and say which test to make next."""
+    """Estimate where a blend softens, with its band, and say which test to make next.
+
+    What the shop tested stands in softening_tests.csv and narrows the band of its method.
+    """
     from formulas import units
     from formulas.soften import soften as answer
 
@@ -70,6 +83,10 @@ def soften(
         parts_of(catalog, blend, parts),
         method=method,
         target=None if target is None else units.read(target, "degC"),
+        floor=None if floor is None else units.read(floor, "degC"),
+        against=against,
+        width=width,
+        bridge=bridge,
         blend=blend or "",
     )
     show(found, catalog, as_json)

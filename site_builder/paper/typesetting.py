@@ -57,19 +57,22 @@ def visible(code: str) -> str:
     return code.translate({ord(char): f"[U+{ord(char):04X}]" for char in missing(code)})
 
 
-def missing(code: str) -> list[str]:
-    """List the characters that cannot be set.
+def missing(code: str, font: str = "") -> list[str]:
+    """List the characters that cannot be set, in one font where one is named.
 
     Those are the ones no font has, found by setting each on a line of its own in one compile,
     and the marks that no one character joins to its letter: whether a font can place such a
     mark depends on its neighbours.
     """
     chars = sorted(char for char in set(code) if not char.isascii())
+    before = BEFORE_PROBE
+    if font:
+        before = BEFORE_PROBE.replace("#{", f"#set text(font: {quoted(font)}, fallback: false)\n#{{")
     lines = [f"text({quoted(char)}) + parbreak()" for char in chars]
     bad = {char for char in chars if unicodedata.category(char).startswith("M")}
     try:
-        compiled(BEFORE_PROBE + "\n".join([*lines, "}"]))
+        compiled(before + "\n".join([*lines, "}"]))
     except PaperFault as fault:
-        first = BEFORE_PROBE.count("\n") + 1
+        first = before.count("\n") + 1
         bad |= {chars[int(line) - first] for line in PROBED_LINE.findall(fault.found)}
     return sorted(bad)

@@ -23,11 +23,15 @@ from site_builder.paper.typst_text import (
     unprintable,
     writer_of,
 )
+from site_builder.parts.form_parts import BETWEEN
 from site_builder.workings import worksheets
 
 LONG_LABEL = 45  # characters; a longer label stands above its line
 LEAD_IN = 120  # characters; a paragraph up to that stays with the table or list below it
-LED_IN = frozenset({"table", "pre", "figure", "math", "working", "ul", "ol", "ticks", "formline"})
+LED_IN = frozenset(
+    {"table", "pre", "figure", "math", "working", "ul", "ol", "ticks", "formline", "formtable"}
+)
+WHOLE_FORM = 12  # rows; a form of no more stays on one page
 WHOLE_ROWS = 7  # a table of no more rows stays on one page
 
 
@@ -209,6 +213,18 @@ class Writer(RunningText):
             f"form-line({literal(label)}, long: {'true' if len(label) > LONG_LABEL else 'false'})"
         )
 
+    def form_table(self, element: Element) -> str:
+        """Write a table to write in: every cell ruled, every row high enough for a hand."""
+        heads = element.get("heads", "").split(BETWEEN)
+        rows = int(element.get("rows", "1"))
+        fit = columns([heads, [""] * len(heads)], self.paper, full=True)
+        header = ", ".join(f"strong({literal(head)})" for head in heads)
+        lines = [f"table.header({header})", *[", ".join(["blank"] * len(heads))] * rows]
+        table = f"table(columns: ({fit.widths}), stroke: hair,\n" + ",\n".join(lines) + ")"
+        whole = "false" if rows <= WHOLE_FORM else "true"
+        size = f"set text(size: {fit.size}pt, hyphenate: {'true' if fit.hyphenated else 'false'})"
+        return f"{{\n{size}\nblock(breakable: {whole}, {table})\n}}"
+
 
 def svg(drawing: Element) -> str:
     """Write a drawing with its view box only; the layout gives it its width."""
@@ -276,4 +292,5 @@ BLOCKS: dict[str, Writing] = {
     "math": Writer.mathematics,
     "working": Writer.working,
     "formline": Writer.form_line,
+    "formtable": Writer.form_table,
 }

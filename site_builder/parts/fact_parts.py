@@ -214,13 +214,15 @@ def statements(catalog: Catalog, _: str) -> list[Element]:
     """Tabulate every statement code in use, with its text."""
     used = {hazard.code for hazard in catalog.hazards}
     used |= {code for caution in catalog.cautions.values() for code in caution.codes}
+    used |= {code for rule in catalog.mixture_rules for code in rule.gives}
+    used |= {row.precaution for row in catalog.hazard_precautions if row.used}
     rows = [
         [
             one.code,
             one.text,
             one.signal,
             one.pictogram.replace("-", " "),
-            basis(one.basis, one.source),
+            basis(one.basis, one.source, one.where),
         ]
         for one in sorted(catalog.statements.values(), key=lambda one: one.code)
         if one.code in used

@@ -36,7 +36,7 @@ def learned(catalog: Catalog, method: str) -> Element:
     tests = [
         (100 * share, one) for one in held.evidence if (share := _share(held, one)) is not None
     ]
-    plot = Plot((0, 100), _range(after, tests))
+    plot = Plot((0, 100), _range([*before, *after], tests))
     name = catalog.methods[method].name.lower()
     return drawing(
         f"What {held.tests} tests of this shop say: beeswax with gum rosin by {name}",
@@ -45,7 +45,9 @@ def learned(catalog: Catalog, method: str) -> Element:
         *(plot.line(edge, INK, 1, "1.5 3") for edge in _edges(plot, before) if edge),
         *([plot.line([(x, _middle(b)) for x, b in after], INK, 1.6)] if held.tests else []),
         *(_mark(plot, share, one) for share, one in tests),
-        plot.words((3, plot.y_range[1] - 2), "hatched: the band now", "dotted: before any test"),
+        plot.words(
+            (99, _above_foot(plot)), "hatched: now", "dotted: before any test", anchor="end"
+        ),
         plot.axes(20, 10, "gum rosin, % of the blend by mass", f"{name}, °C"),
     )
 
@@ -74,6 +76,12 @@ def _range(bands: Sequence[tuple[float, Band]], tests: list[tuple[float, Evidenc
     ends += [end for _, one in tests for end in (one.low, one.high) if math.isfinite(end)]
     low, high = min(ends, default=30) - MARGIN, max(ends, default=80) + MARGIN
     return 10.0 * math.floor(low / 10), 10.0 * math.ceil(high / 10)
+
+
+def _above_foot(plot: Plot) -> float:
+    """Give the height of two lines of words above the lower axis."""
+    low, high = plot.y_range
+    return low + 0.12 * (high - low)
 
 
 def _edges(plot: Plot, bands: Sequence[tuple[float, Band]]) -> tuple[list[Point], list[Point]]:

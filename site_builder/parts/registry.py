@@ -8,7 +8,16 @@ from xml.etree.ElementTree import Element
 
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
-from site_builder.parts import bench_parts, fact_parts, source_parts
+from site_builder.parts import (
+    bedding_parts,
+    bench_parts,
+    bench_test_parts,
+    fact_parts,
+    form_parts,
+    label_parts,
+    source_parts,
+    tested_parts,
+)
 from site_builder.parts.bench_parts import known_id
 
 Drawing = Callable[[Catalog, str], list[Element]]
@@ -25,20 +34,32 @@ class Part:
 PARTS = {
     "basis-key": Part(bench_parts.basis_key, argument=False),
     "batch": Part(bench_parts.batch, argument=True),
+    "bend-rods": Part(bench_test_parts.bend_rods, argument=False),
     "blend": Part(bench_parts.blend, argument=True),
     "blends": Part(bench_parts.blends, argument=False),
+    "boiling": Part(bench_test_parts.boiling, argument=False),
     "burns": Part(bench_parts.burns, argument=False),
     "caution": Part(bench_parts.caution, argument=True),
     "cautions": Part(bench_parts.cautions, argument=True),
     "chart": Part(bench_parts.chart, argument=True),
+    "creep-loads": Part(bench_test_parts.creep_loads, argument=False),
+    "drawing": Part(bedding_parts.drawing, argument=True),
     "facts": Part(fact_parts.facts, argument=True),
+    "faults": Part(bedding_parts.faults, argument=True),
     "figures": Part(bench_parts.figures, argument=True),
     "form-lines": Part(bench_parts.form_lines, argument=True),
+    "form-table": Part(form_parts.form_table, argument=True),
     "formula": Part(bench_parts.formula, argument=True),
     "hazards": Part(fact_parts.hazards, argument=True),
+    "label": Part(label_parts.label, argument=True),
+    "label-order": Part(label_parts.label_order, argument=False),
+    "label-stock": Part(label_parts.label_stock, argument=True),
     "materials": Part(fact_parts.materials, argument=False),
     "memory-values": Part(source_parts.memory_values, argument=False),
     "methods": Part(fact_parts.methods, argument=False),
+    "pictograms": Part(label_parts.pictograms, argument=False),
+    "softening-now": Part(tested_parts.softening_now, argument=True),
+    "softening-tests": Part(tested_parts.softening_tests, argument=False),
     "sources": Part(source_parts.sources, argument=False),
     "statements": Part(fact_parts.statements, argument=False),
     "working": Part(bench_parts.working, argument=True),

@@ -9,6 +9,7 @@ from formulas.catalog import Catalog
 from site_builder.markup.elements import Cell, element, span, table
 from site_builder.parts.bench_parts import by_mass, figure_value
 from site_builder.parts.fact_parts import WORDS, condition, fact_value
+from site_builder.parts.label_parts import stock_sizes
 
 READ = {"yes": "read", "part": "read in part", "no": "not read, named from memory"}
 
@@ -61,6 +62,7 @@ def _from_memory(catalog: Catalog) -> Iterator[Remembered]:
         if figure.basis == "memory":
             yield "figures", figure.what, figure_value(figure), figure.source, figure.where
     yield from _remembered_effects(catalog)
+    yield from _remembered_faults(catalog)
     yield from _remembered_dangers(catalog)
 
 
@@ -109,6 +111,12 @@ def _remembered_effects(catalog: Catalog) -> Iterator[Remembered]:
             yield "pair effects", f"{first} with {second}", told, pair.source, ""
 
 
+def _remembered_faults(catalog: Catalog) -> Iterator[Remembered]:
+    for fault in catalog.faults_and_cures.values():
+        if fault.basis == "memory":
+            yield "faults and cures", fault.symptom, f"{fault.cause}. {fault.cure}", "", ""
+
+
 def _remembered_dangers(catalog: Catalog) -> Iterator[Remembered]:
     for burn in catalog.burns:
         if burn.basis == "memory":
@@ -120,7 +128,21 @@ def _remembered_dangers(catalog: Catalog) -> Iterator[Remembered]:
             yield "hazards", name, hazard.code, hazard.source, hazard.where
     for statement in catalog.statements.values():
         if statement.basis == "memory":
-            yield "statements", statement.code, statement.text, statement.source, ""
+            yield "statements", statement.code, statement.text, statement.source, statement.where
+    yield from _remembered_labels(catalog)
     for caution in catalog.cautions.values():
         if caution.basis == "memory":
             yield "cautions", caution.title, caution.text, caution.source, caution.where
+
+
+def _remembered_labels(catalog: Catalog) -> Iterator[Remembered]:
+    for rule in catalog.mixture_rules:
+        if rule.basis == "memory":
+            yield "mixture rules", rule.hazard, rule.rule, rule.source, rule.where
+    for sign in catalog.pictograms.values():
+        if sign.basis == "memory":
+            what = f"{sign.code}, {sign.name.lower()}"
+            yield "pictograms", what, sign.stands_for, sign.source, sign.where
+    for stock in catalog.label_stock.values():
+        if stock.basis == "memory":
+            yield "label stock", stock.id, stock_sizes(stock), stock.source, stock.where

@@ -27,6 +27,7 @@ SPACES = re.compile(r"(\s+)")
 BREAKS = re.compile(r"(?<=[/._:()])(?=[^/._:()\s])")
 SHORT = 24  # characters; a value up to this stays in one line
 BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,8}(?:[\s,;.)]|$))")
+WRITTEN_ON = frozenset({"formline", "formtable"})
 NAMED = re.compile(r"url\(#([^)]+)\)")
 
 
@@ -117,7 +118,7 @@ class RunningText(ABC):
         self.last_lines |= {
             one
             for one, after in zip(children, following, strict=False)
-            if one.tag == "formline" and (after is None or after.tag != "formline")
+            if one.tag in WRITTEN_ON and (after is None or after.tag not in WRITTEN_ON)
         }
         pieces = [self.text(element.text)]
         for child in children:

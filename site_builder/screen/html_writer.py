@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
@@ -13,6 +13,7 @@ from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
 from site_builder.markup.elements import plain
 from site_builder.notation import writers
+from site_builder.parts.form_parts import BETWEEN
 from site_builder.screen.html_text import RunningText, lone_paragraph, shown, tag, together
 from site_builder.screen.html_vocabulary import BLOCKS, DRAWN, PLAIN
 from site_builder.workings import worksheets
@@ -23,6 +24,7 @@ if TYPE_CHECKING:
 Writing = Callable[["Writer", Element], Markup]
 
 RESTACKED = 4  # columns; a table of fewer stays a table on a phone
+FIRST_ROWS = 2  # of a table to write in, on a narrow screen; look.css counts on the same
 MANY = 6  # columns; a table of as many does not fit a tablet either
 UNKEPT = "What you type on these lines is not kept. Print the leaf before you close it."
 
@@ -229,6 +231,26 @@ class Writer(RunningText):
         label = tag("span", self.text(element.get("label", "")))
         return tag("label", label + field, {"class": "formline"})
 
+    def form_table(self, element: Element) -> Markup:
+        """Write a table to write in; a narrow screen shows its first rows only."""
+        heads, rows = element.get("heads", "").split(BETWEEN), int(element.get("rows", "1"))
+        head = together(tag("th", self.text(name), {"scope": "col"}) for name in heads)
+        inner = tag("thead", tag("tr", head))
+        inner += tag("tbody", together(self.blank_row(heads, row + 1) for row in range(rows)))
+        table = tag("table", inner, {"class": "blanks"})
+        told = f"A narrow screen shows {FIRST_ROWS} rows; the printed leaf has all {rows}."
+        fewer = tag("p", self.text(told), {"class": "fewer"}) if rows > FIRST_ROWS else ""
+        return self.region("form", ", ".join(heads), table + fewer)
+
+    def blank_row(self, heads: Sequence[str], row: int) -> Markup:
+        """Write one row of fields, each with the words of its column."""
+        return tag("tr", together(self.blank_cell(head, row) for head in heads))
+
+    def blank_cell(self, head: str, row: int) -> Markup:
+        """Write one field; its words name its column and its row."""
+        named = {"type": "text", "autocomplete": "off", "aria-label": f"{head}, row {row}"}
+        return tag("td", tag("input", None, named), {"data-label": head})
+
     def ticks(self, element: Element) -> Markup:
         """Write a list of boxes to tick."""
         inner = element if len(element) != 1 or element[0].tag == "li" else element[0]
@@ -247,8 +269,8 @@ class Writer(RunningText):
 
 
 def with_note(writer: Writer, element: Element) -> Markup:
-    """Write a line to write on; after the last of its run, that nothing typed is kept."""
-    line = writer.form_lines(element)
+    """Write a line or table to write on; after the last of its run, that nothing is kept."""
+    line = writer.form_lines(element) if element.tag == "formline" else writer.form_table(element)
     if element in writer.last_lines:
         return line + tag("p", writer.text(UNKEPT), {"class": "unkept"})
     return line
@@ -274,6 +296,7 @@ WRITINGS: dict[str, Writing] = {
     "math": Writer.mathematics,
     "working": Writer.working,
     "formline": with_note,
+    "formtable": with_note,
     "ticks": Writer.ticks,
     "a": Writer.link,
     "sup": Writer.superscript,

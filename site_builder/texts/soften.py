@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from formulas.answer import Answer, Unknown
+from formulas.answer import Answer, Band, Unknown
 from formulas.catalog import Catalog
 from formulas.chance import rest_of
 from formulas.units import printed
@@ -128,6 +128,8 @@ def _until(count: int, width: float) -> str:
             " melting ice and boiling water.",
             "  ",
         )
+    if count == 0:
+        return f"The band lies within ± {width:g} °C already."
     tests = "test" if count == 1 else "tests"
     return f"± {width:g} °C takes {count} more {tests}, each the one that tells most."
 
@@ -140,4 +142,14 @@ def _set_aside(found: dict[str, Any]) -> list[str]:
     lines += [
         wrapped(f"Not counted: {one['test']}, {one['why']}.", "  ") for one in found["tests_aside"]
     ]
+    lines += [
+        wrapped(f"Lot {one['lot']} stands apart: {_shift(one['shift'])}.", "  ")
+        for one in found["lots"]
+        if one["shift"].low > 0 or one["shift"].high < 0
+    ]
     return ["", *lines] if lines else []
+
+
+def _shift(shift: Band) -> str:
+    ends = [printed(end, 1) for end in (shift.low, shift.high)]
+    return f"it shifts its material by {ends[0]} to {ends[1]} °C"

@@ -11,7 +11,7 @@ from formulas.mix import TOTALS_G
 from formulas.soften import TARGETS, WIDTHS, soften
 from formulas.units import fahrenheit, printed, spoken_unit
 from site_builder.markup.elements import element, paragraph, table
-from site_builder.texts.words import band_shown
+from site_builder.texts.words import band_shown, counted
 from site_builder.workings.page_data import METHOD_BY_RULE
 from site_builder.workings.paper_form import BLANK_ROWS, ratio
 from site_builder.workings.worksheet import (
@@ -67,8 +67,9 @@ def _estimated(answer: Answer, catalog: Catalog) -> Iterable[Element]:
     ]
     yield paragraph(
         element("strong", "Worked example."),
-        f" {ratio(answer, catalog)}. Rests on {found['tests_used']} tests of this shop:"
-        " the ratio does not decide this.",
+        f" {ratio(answer, catalog)}. Rests on {counted(found['tests_used'])} by"
+        f" {catalog.methods[answer.inputs['method']].name.lower()}.",
+        "" if found["tests_used"] else " Without tests the ratio does not decide this.",
     )
     yield table(["Test method", "Low end", "High end"], rows, right=[1, 2])
     if found["next_test"]:

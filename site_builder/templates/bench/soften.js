@@ -99,6 +99,7 @@
     const count = bench.tests_until(
       blend.list, of, blend.bodies, data.figures.softener, model[4], method.noise, method.lot, width);
     if (count < 0) return `± ${width} °C is not reached with 60 tests on this rig: check its thermometer in melting ice and boiling water.`;
+    if (count === 0) return `The band lies within ± ${width} °C already.`;
     return `± ${width} °C takes ${count} more ${count === 1 ? "test" : "tests"}, each the one that tells most.`;
   }
 

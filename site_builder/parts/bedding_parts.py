@@ -1,0 +1,62 @@
+"""Parts of the practice leaves: faults with their cures, and line drawings."""
+
+from __future__ import annotations
+
+import importlib
+import importlib.util
+from collections.abc import Sequence
+from typing import TYPE_CHECKING, Any
+from xml.etree.ElementTree import Element
+
+from site_builder.markup.elements import BASES, Cell, element, noted_table, paragraph
+from site_builder.parts.bench_parts import known_id
+
+if TYPE_CHECKING:
+    from formulas.catalog import Catalog
+    from formulas.entries import FaultAndCure
+
+# The words over the columns, by the group that a table of faults shows.
+HEADS = {
+    "old-joint": ("What you see", "How to tell", "What it says", "What to do"),
+    "joint": ("What you see or hear", "How to tell", "Cause", "Cure"),
+    "mistake": ("Mistake", "How to tell", "Why it happens", "How to undo it"),
+}
+UNDO = "To undo the cure"
+
+# The modules whose DRAWINGS can be placed.
+DRAWN_IN = ("bedding_drawings", "handling_drawings", "drawings")
+
+
+def faults(catalog: Catalog, argument: str) -> list[Element]:
+    """Tabulate the faults of one group, and say once what all of its rows rest on."""
+    held = {one.group for one in catalog.faults_and_cures.values()}
+    heads = HEADS[known_id(argument, held, "a group of faults_and_cures.csv")]
+    rows = [one for one in catalog.faults_and_cures.values() if one.group == argument]
+    return [noted_table([*heads, UNDO], [_cells(one) for one in rows]), *_rests(rows)]
+
+
+def _cells(fault: FaultAndCure) -> list[Cell]:
+    return [fault.symptom, fault.how_to_tell, fault.cause, fault.cure, fault.undo]
+
+
+def _rests(rows: Sequence[FaultAndCure]) -> list[Element]:
+    """Say what the rows rest on: together where it is the same, by name where it differs."""
+    kinds: dict[str, list[str]] = {}
+    for row in rows:
+        kinds.setdefault(row.basis, []).append(row.symptom)
+    usual, *others = sorted(kinds, key=lambda kind: -len(kinds[kind]))
+    told = "; ".join(f"{BASES[kind][0]}: {', '.join(kinds[kind])}" for kind in others)
+    but = f"; but {told}" if told else ""
+    return [paragraph(f"Basis of the rows: {BASES[usual][0]}{but}.")]
+
+
+def drawing(catalog: Catalog, argument: str) -> list[Element]:
+    """Place one line drawing; its title is its caption, its description stands in for it."""
+    drawings: dict[str, Any] = {}
+    for name in DRAWN_IN:
+        module = f"site_builder.parts.{name}"
+        if importlib.util.find_spec(module):
+            drawings |= importlib.import_module(module).DRAWINGS
+    svg = drawings[known_id(argument, drawings, "the name of a drawing")](catalog)
+    title = svg.findtext("title") or argument
+    return [element("figure", svg, element("figcaption", title), alt=svg.findtext("desc") or title)]

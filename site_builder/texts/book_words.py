@@ -1,0 +1,34 @@
+"""How masses and test results of the shop's books are worded on a terminal."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from formulas.answer import Answer, Quantity
+from formulas.units import spoken_unit
+from site_builder.markup.elements import number
+from site_builder.texts.words import wrapped
+
+
+def weighed(quantity: Quantity) -> str:
+    """Give a mass of the books with the decimals it was written with, never more than three."""
+    return f"{number(quantity.value, most=3)} {spoken_unit(quantity.unit)}"
+
+
+def seen(test: dict[str, Any]) -> str:
+    """Say what a softening test showed, in the unit it was read in."""
+    if test["result"] == "firmer":
+        return f"outlasted {test['other']}"
+    low, high = (
+        f"{number(end.value, most=2)} {spoken_unit(end.unit)}" if end else ""
+        for end in (test["low"], test["high"])
+    )
+    if test["result"] == "reading":
+        return low
+    held, moved = f"held {low}" if low else "", f"moved at {high}" if high else ""
+    return ", ".join(filter(None, (held, moved)))
+
+
+def noted(answer: Answer) -> list[str]:
+    """Give the notes of an answer, a blank line before them."""
+    return ["", *(wrapped(note, "  ") for note in answer.notes)] if answer.notes else []

@@ -1,0 +1,333 @@
+"""The practice of the wax bench, W-09 to W-14: words, drawings, faults, and the wax of a fillet."""
+
+from __future__ import annotations
+
+import dataclasses
+import itertools
+import re
+from xml.etree import ElementTree
+
+import pytest
+
+from formulas.bedding import fillet_mass
+from formulas.catalog import load
+from formulas.fault import UnknownName
+from site_builder import content
+from site_builder.markup.elements import plain
+from site_builder.parts import bedding_drawings, bedding_parts, handling_drawings, registry
+from site_builder.places import CONTENT
+from site_builder.start import lay_down
+
+CATALOG = load(None)
+LEAVES = [f"W-{number:02}" for number in range(9, 15)]
+DRAWINGS = bedding_drawings.DRAWINGS | handling_drawings.DRAWINGS
+WIDEST_LETTER = 0.62  # of the font size: mean width of a sans-serif line, taken wide
+
+
+@pytest.fixture(scope="module")
+def leaves():
+    """The practice leaves by number."""
+    return {one.number: one for one in content.read(CATALOG).leaves if one.number in LEAVES}
+
+
+def source(leaf):
+    """Give the text of a leaf's own file, below its head."""
+    text = (CONTENT.parent / leaf.file).read_text("utf-8")
+    return text.partition("\n\n")[2]
+
+
+# What the leaves say
+
+
+def test_every_leaf_is_there(leaves):
+    """Six leaves, in the order of their numbers."""
+    assert list(leaves) == LEAVES
+
+
+@pytest.mark.parametrize("number", LEAVES)
+def test_no_number_stands_in_the_prose(leaves, number):
+    """Each number of the trade is placed from a table: the words themselves hold no digit."""
+    text = re.sub(
+        r"^\d+\. |^/// .*$|\[\[[^\]]*\]\]|\]\([^)]*\)", "", source(leaves[number]), flags=re.M
+    )
+    assert re.findall(r".*\d.*", text) == []
+
+
+@pytest.mark.parametrize("number", LEAVES)
+def test_one_sentence_a_line(leaves, number):
+    """No line of prose holds two sentences, so that a change of one shows as one line."""
+    for line in source(leaves[number]).splitlines():
+        if line[:1].isalpha():
+            assert len(re.findall(r"[.!?](?= [A-Z])", line)) <= (
+                1 if line.startswith("Fail") else 0
+            ), line
+
+
+@pytest.mark.parametrize("number", LEAVES)
+def test_nothing_is_called_safe_and_wax_never_dries(leaves, number):
+    """No method is praised as safe, and wax sets by cooling."""
+    text = source(leaves[number]).lower()
+    assert not re.search(r"\bsafe(ly|r|st)?\b", text)
+    assert not re.search(r"wax (dries|has dried|is dry|must dry)", text)
+
+
+def test_no_paragraph_stands_on_two_leaves(leaves):
+    """A sentence is said in one place; elsewhere a link leads to it. Boxed cautions may repeat."""
+    seen: dict[str, str] = {}
+    for number, leaf in leaves.items():
+        for found in leaf.tree.findall("p"):
+            words = plain(found)
+            if len(words) > 40 and not words.startswith("Basis of the"):
+                assert seen.setdefault(words, number) == number, words
+
+
+BEFORE = [
+    ("W-09", "old-dust", "Hold the lamp low"),
+    ("W-10", "celluloid-near-heat", "Warm knife: warm the blade"),
+    ("W-10", "solvent-and-heat", "Warm knife: warm the blade"),
+    ("W-10", "touch-up-iron", "Put the blade flat"),
+    ("W-10", "sharp-tool", "Put the blade flat"),
+    ("W-10", "hot-wax-burn", "Put the blade flat"),
+    ("W-11", "old-dust", "Move the block on the abrasive"),
+    ("W-11", "solvent-and-heat", "Wet a corner of a cloth"),
+    ("W-12", "hot-wax-burn", "Melt sticks of one batch"),
+    ("W-12", "celluloid-near-heat", "Melt sticks of one batch"),
+    ("W-12", "water-bath", "Melt sticks of one batch"),
+    ("W-12", "thermostat-and-cut-out", "Melt sticks of one batch"),
+    ("W-12", "touch-up-iron", "Paint a film"),
+    ("W-13", "old-dust", "Squeeze the bulb"),
+    ("W-14", "water-and-hot-wax", "Pour low and slowly"),
+    ("W-14", "burn-first-aid", "Pour low and slowly"),
+    ("W-14", "wet-pot-direct-heat", "The skin on top melts last"),
+]
+
+
+@pytest.mark.parametrize(("number", "caution", "words"), BEFORE)
+def test_the_caution_stands_before_the_danger(leaves, number, caution, words):
+    """Whoever reads down the leaf meets the box before the step."""
+    order = list(leaves[number].tree.iter())
+    box = next(place for place, one in enumerate(order) if one.get("id") == caution)
+    step = [
+        place
+        for place, one in enumerate(order)
+        if one.tag in ("p", "li") and words.lower() in plain(one).lower()
+    ]
+    assert step, words
+    assert box < step[0]
+
+
+def test_wax_comes_after_the_signature_and_tuning_last(leaves):
+    """The order of the work: map, pitch, inside valves and their signature, wax, checks, tuning."""
+    steps = [plain(one).lower() for one in leaves["W-09"].tree.findall("ol")[-1]]
+    wanted = ["map", "pitch", "old joint", "old wax", "prepare", "inside valves", "bed the",
+              "outside valves", "check the bedding", "tuned"]  # fmt: skip
+    places = [next(i for i, step in enumerate(steps) if word in step) for word in wanted]
+    assert places == sorted(places)
+    assert "sign" in steps[places[5]]
+    assert places[-1] == len(steps) - 1
+
+
+def test_each_leaf_leads_to_the_next(leaves):
+    """From the old joint to the check an apprentice finds the next leaf by its link."""
+    for number, following in itertools.pairwise(LEAVES[1:5]):
+        last = [one.get("href", "") for one in leaves[number].tree.iter("a")][-1]
+        assert last.startswith(f"{leaves[following].slug}.md")
+
+
+# Faults and cures
+
+
+def test_every_fault_stands_on_a_leaf(leaves):
+    """No row of the table is lost: each is placed on one leaf, with all that it says."""
+    rows = {
+        tuple(plain(cell) for cell in row)
+        for leaf in leaves.values()
+        for row in leaf.tree.iter("tr")
+    }
+    for one in CATALOG.faults_and_cures.values():
+        told = (one.symptom, one.how_to_tell, one.cause, one.cure)
+        assert [row for row in rows if row[:4] == told], one.id
+
+
+def test_what_the_issue_asks_of_an_old_joint_is_there():
+    """Colour, crack, lifted edge, black, brittle, waxed again, wrong wax, silicone and glue."""
+    ids = " ".join(one.id for one in CATALOG.faults_and_cures.values() if one.group == "old-joint")
+    asked = "brown black cracks lifted brittle second-wax wrong-wax silicone glue"
+    for word in asked.split():
+        assert word in ids
+
+
+def test_a_group_that_is_not_there_is_refused():
+    """A near name is offered."""
+    with pytest.raises(UnknownName, match="did you mean 'joint'"):
+        registry.place(CATALOG, "faults", "joints")
+
+
+def test_rows_from_memory_are_named():
+    """A row that rests on less than the others is named below its table, and on the list."""
+    *_, last = registry.place(CATALOG, "faults", "joint")
+    memory = [one.symptom for one in CATALOG.faults_and_cures.values() if one.basis == "memory"]
+    assert memory
+    assert all(symptom in plain(last) for symptom in memory)
+    assert "but from memory:" in plain(last)
+    listed = plain(registry.place(CATALOG, "memory-values", "")[0])
+    assert all(symptom in listed for symptom in memory)
+
+
+def test_a_shop_adds_its_own_faults(tmp_path):
+    """A row of the shop's own table stands below the trade's, with its basis named."""
+    lay_down(tmp_path / "shop")
+    row = "ours,joint,Our fault,Our sign,Our cause,Our cure,,measured\n"
+    with (tmp_path / "shop" / "faults_and_cures.csv").open("a", encoding="utf-8") as file:
+        file.write(row)
+    shown, basis = registry.place(load(tmp_path / "shop"), "faults", "joint")
+    assert [plain(cell) for cell in list(shown.iter("tr"))[-1]] == [
+        "Our fault", "Our sign", "Our cause", "Our cure", ""]  # fmt: skip
+    assert "measured: Our fault" in plain(basis)
+
+
+# Wax of a fillet
+
+
+def test_the_wax_of_a_fillet_by_hand():
+    """100 mm of a fillet 4 mm wide and 2 mm high: 0.4 ml, so 0.4 g at the density of water."""
+    assert fillet_mass(0.1, 0.004, 0.002, 1000) == pytest.approx(0.4e-3, rel=1e-12)
+
+
+# Sizes as the notes of the figures say: length, width, thickness from and to, in millimetres.
+PLATES = {
+    "fillet-wax-small": (26, 13, 2.0, 2.5),
+    "fillet-wax-middle": (36, 15, 2.3, 3.0),
+    "fillet-wax-bass": (63, 19, 2.8, 4.0),
+}
+
+
+@pytest.mark.parametrize("name", PLATES)
+def test_the_worked_out_wax_of_a_plate_follows_from_its_note(name):
+    """The derived figures are the formula at the noted sizes, to half of their last digit."""
+    figure, (length, width, thin, thick) = CATALOG.figure(name), PLATES[name]
+    assert f"{length} by {width} mm, {thin} to {thick} mm thick" in figure.note
+    narrow, wide = CATALOG.span("fillet", "m")
+    density = CATALOG.known("beeswax-yellow", "density-solid")
+    scale = 1000 if density.unit == "g/cm**3" else 1
+    around = 2 * (length + width) / 1000
+    low = fillet_mass(around, narrow, thin / 1000, scale * density.low)
+    high = fillet_mass(around, wide, thick / 1000, scale * density.high)
+    assert (figure.low, figure.high) == pytest.approx((1000 * low, 1000 * high), abs=0.005)
+
+
+def test_the_trade_s_figure_overlaps_each_plate_worked_out():
+    """What the trade says a plate takes is no other world than what its fillet holds."""
+    trade = CATALOG.figure("wax-per-plate")
+    assert CATALOG.figure("fillet-wax-middle").high > trade.low
+    assert (
+        CATALOG.figure("fillet-wax-bass").low
+        < trade.high
+        < CATALOG.figure("fillet-wax-bass").high * 2
+    )
+
+
+# Drawings
+
+
+def placed(svg):
+    """Give every text of a drawing with its place, groups that are moved counted in."""
+
+    def walk(one, across, up):
+        move = re.match(r"translate\(([\d.-]+) ([\d.-]+)\)", one.get("transform", ""))
+        if move:
+            across, up = across + float(move[1]), up + float(move[2])
+        if one.tag == "text":
+            yield one, across + float(one.get("x", 0)), up + float(one.get("y", 0))
+        for child in one:
+            yield from walk(child, across, up)
+
+    return list(walk(svg, 0.0, 0.0))
+
+
+@pytest.mark.parametrize("name", DRAWINGS)
+def test_all_words_of_a_drawing_stand_inside_its_frame(name):
+    """No text leaves the view box, judged by a wide letter; none is too small for a phone."""
+    svg = DRAWINGS[name](CATALOG)
+    assert not {"width", "height"} & set(svg.attrib)
+    _, _, width, height = map(float, svg.get("viewBox").split())
+    assert width == 340
+    for text, x, y in placed(svg):
+        assert float(text.get("font-size")) >= 11
+        length = len(text.text) * 11 * WIDEST_LETTER
+        start = x - length * {"middle": 0.5, "end": 1}.get(text.get("text-anchor"), 0)
+        assert start >= -2, text.text
+        assert start + length <= width + 2, text.text
+        assert 8 < y < height - 1, text.text
+
+
+@pytest.mark.parametrize("name", DRAWINGS)
+def test_a_drawing_reads_in_black_and_white(name):
+    """Every colour is a grey or nearly one."""
+    svg = DRAWINGS[name](CATALOG)
+    colours = {one.get(kind) for one in svg.iter() for kind in ("fill", "stroke")} - {None, "none"}
+    for colour in colours:
+        channels = [int(colour[place : place + 2], 16) for place in (1, 3, 5)]
+        assert max(channels) - min(channels) <= 8, colour
+
+
+@pytest.mark.parametrize("name", DRAWINGS)
+def test_a_drawing_is_placed_once_and_told_in_words(leaves, name):
+    """It stands on one leaf, with a caption and words for those who do not see it."""
+    svg = DRAWINGS[name](CATALOG)
+    figures = [
+        figure
+        for leaf in leaves.values()
+        for figure in leaf.tree.iter("figure")
+        if plain(figure.find("figcaption")) == svg.findtext("title")
+    ]
+    assert len(figures) == 1
+    assert figures[0].get("alt") == svg.findtext("desc")
+    assert len(svg.findtext("desc").split()) > 15
+
+
+@pytest.mark.parametrize(
+    ("name", "figure"),
+    [
+        ("bedded-plate", "fillet"),
+        ("bedded-plate", "bare-land"),
+        ("straightedge", "plate-bow-limit"),
+    ],
+)
+def test_a_measure_in_a_drawing_comes_from_its_table(name, figure):
+    """With another figure in the table the drawing shows the other figure."""
+    other = dataclasses.replace(CATALOG.figure(figure), low=77, high=88)
+    changed = dataclasses.replace(CATALOG, figures={**CATALOG.figures, figure: other})
+    text = ElementTree.tostring(DRAWINGS[name](changed), encoding="unicode")
+    assert "77\N{EN DASH}88 mm" in text
+    assert "77\N{EN DASH}88 mm" not in ElementTree.tostring(DRAWINGS[name](CATALOG), "unicode")
+
+
+def test_right_and_wrong_wax_are_where_the_words_say():
+    """The right fillet stays off valve and slot; the wrong ones reach what they are named for."""
+    drawn = bedding_drawings
+    valve = min(float(point.split(",")[0]) for point in drawn.valve().get("points").split())
+
+    def reach(shape):
+        return max(x for x, _ in shape)
+
+    assert drawn.EDGE < reach(drawn.RIGHT_FILLET) < valve  # laps the rim, clear of the valve
+    assert reach(drawn.THIN_FILLET) <= drawn.EDGE  # no lap at all
+    assert drawn.SLOT < reach(drawn.BRIDGE) < drawn.REST  # stands in the slot
+    assert reach(drawn.OVER_VALVE) > valve
+    assert reach(drawn.COLD_BEAD) < drawn.EDGE  # does not wet the metal
+    assert max(y for _, y in drawn.COLD_BEAD) < drawn.FACE  # nor the wood
+    assert reach(drawn.BED) == drawn.CELL  # a bed ends where the cell begins
+
+
+def test_one_picture_of_the_six_is_right():
+    """One tick, five crosses: a tick is one line of three places, a cross two lines of two."""
+    svg = bedding_drawings.fillets(CATALOG)
+    heavy = [one for one in svg.iter("polyline") if one.get("stroke-width") == "2.4"]
+    assert [len(one.get("points").split()) for one in heavy] == [3] + [2] * 10
+
+
+def test_a_drawing_that_is_not_there_is_refused():
+    """A near name is offered, and nothing is drawn."""
+    with pytest.raises(UnknownName, match="did you mean 'fillets'"):
+        bedding_parts.drawing(CATALOG, "filets")
