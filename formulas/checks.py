@@ -13,10 +13,14 @@ from formulas.table import Row, Schema
 Rows = Mapping[str, list[Row]]
 
 
+SPREADSHEETS = "~$"  # the mark that one lays beside a file it has open
+
+
 def names(shop: Path, accepted: list[str], faults: list[CellFault]) -> None:
     """Report a table whose name is nearly one of ours: it would be left out in silence."""
     for path in sorted(shop.glob("*.csv")):
-        close = "" if path.name in accepted else hint(path.name, accepted)
+        ours = path.name in accepted or path.name.startswith(SPREADSHEETS)
+        close = "" if ours else hint(path.name, accepted)
         if close:
             faults.append(
                 CellFault(path.name, 1, "(file)", path.name, "a table of the shop folder", close)

@@ -79,7 +79,7 @@ def read_text(text: str, file: str, schema: Schema, faults: list[CellFault]) -> 
     """Read every row of a file's text; add each fault to `faults`."""
     text = text.removeprefix("\ufeff")
     fields = {field["name"]: field for field in schema["schema"]["fields"]}
-    lines = list(_lines(text, dialect(text).separator, file, faults))
+    lines = list(_lines(text, _separator(text), file, faults))
     if not lines:
         faults.append(CellFault(file, 1, "(header)", "", _named(fields)))
         return []
@@ -98,15 +98,21 @@ def read_text(text: str, file: str, schema: Schema, faults: list[CellFault]) -> 
 
 
 def dialect(text: str) -> Dialect:
-    """Tell how a file is written from its first line that is neither blank nor a remark.
-
-    The separator is the one most frequent outside quotes in the header, where no cell holds one.
-    """
-    head = next((line for line in text.lstrip("\ufeff").splitlines() if _speaks(line)), "")
-    separator = max(";\t,", key=head.count) if any(mark in head for mark in ";\t,") else ","
+    """Tell how a file is written: its separator, its decimal mark, its line endings, its mark."""
+    separator = _separator(text)
     comma = separator != "," and re.search(r"(^|[;\t])\s*-?\d+,\d+\s*($|[;\t])", text, re.M)
     newline = "\r\n" if "\r\n" in text else "\n"
     return Dialect(separator, bool(comma), newline, text.startswith("\ufeff"))
+
+
+def _separator(text: str) -> str:
+    """Give the separator of the first line that is neither blank nor a remark.
+
+    It is the one most frequent outside quotes in the header, where no cell holds one.
+    """
+    lines = (line.rstrip("\r\n") for line in io.StringIO(text.lstrip("\ufeff"), newline=""))
+    head = next((line for line in lines if _speaks(line)), "")
+    return max(";\t,", key=head.count) if any(mark in head for mark in ";\t,") else ","
 
 
 def _speaks(line: str) -> bool:

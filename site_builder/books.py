@@ -21,6 +21,7 @@ T = TypeVar("T")
 
 LOCK = ".benchbinder.lock"
 PATIENCE = 60.0  # seconds; another command holds the lock for about one
+LOOKS = 0.01  # seconds between two looks whether it is free
 
 Rows = Mapping[str, Sequence[Mapping[str, Cell]]]
 """The new rows of each table by its file name, in the order in which they are written."""
@@ -76,7 +77,7 @@ def _locked(shop: Path) -> Iterator[None]:
 
     lock = FileLock(shop / LOCK, timeout=PATIENCE)
     try:
-        lock.acquire()
+        lock.acquire(poll_interval=LOOKS)
     except Timeout as error:
         raise InUse(shop / LOCK, "another command of this program") from error
     except OSError as error:

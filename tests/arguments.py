@@ -47,6 +47,24 @@ class Shape:
             parts = [1.0] + [0.0] * (self.length - 1)
         return [part / sum(parts) for part in parts]
 
+    def none(self) -> list[float]:
+        """Give a list of noughts."""
+        return [0.0] * self.length
+
+    def often_none(self, low: float, high: float) -> list[float]:
+        """Draw a list of numbers, a third of them nought."""
+        return [
+            0.0 if self.chance.random() < 1 / 3 else self.chance.uniform(low, high)
+            for _ in range(self.length)
+        ]
+
+    def words(self) -> list[str]:
+        """Draw a list of words, as materials are named."""
+        return [
+            self.chance.choice(["Gum rosin", "Beeswax, yellow", "rosin, 2 to 1", "é <b>"])
+            for _ in range(self.length)
+        ]
+
     def covariance(self) -> list[list[float]]:
         """Draw what can be a covariance of the terms and the rig: own parts and a common one."""
         common = self.numbers(self.terms + 1, -3, 3)
@@ -92,6 +110,30 @@ NAMED: dict[str, Callable[[Shape], Any]] = {
     "potted": lambda shape: shape.chance.uniform(0, 0.3),
     "share": lambda shape: shape.chance.random(),
     "resin": lambda shape: shape.chance.random(),
+    # of additions to a pot, and of the tableau that solves for them
+    "pot": lambda shape: shape.often_none(1, 40) if shape.chance.random() < 0.7 else shape.none(),
+    "blends": lambda shape: [shape.shares() for _ in range(shape.length)],
+    "stocks": lambda shape: shape.often_none(1, 40),
+    "parts": lambda shape: shape.often_none(0.5, 9),
+    "asked": lambda shape: shape.chance.choice([0, shape.chance.uniform(1, 90)]),
+    "most": lambda shape: shape.chance.uniform(100, 1000),
+    "rows": lambda shape: [shape.often_none(-1, 1) for _ in range(shape.length)],
+    "costs": lambda shape: [shape.often_none(-1, 1) for _ in range(shape.length)],
+    "table": lambda shape: [shape.numbers(shape.length + 1, -1, 1) for _ in range(shape.length)],
+    "line": lambda shape: shape.numbers(shape.length + 1, -1, 1),
+    "row": lambda shape: shape.chance.randrange(shape.length),
+    "column": lambda shape: shape.chance.randrange(shape.length),
+    "taken": lambda shape: sorted(shape.chance.sample(range(shape.length), 2)),
+    "place": lambda shape: shape.chance.randint(1, 2),
+    "size": lambda shape: shape.chance.randint(20, 24),
+    "columns": lambda shape: shape.chance.randint(0, 12),
+    "names": lambda shape: shape.words(),
+    "labels": lambda shape: shape.words(),
+    "texts": lambda shape: shape.words(),
+    "name": lambda shape: shape.words()[0],
+    "text": lambda shape: shape.words()[0],
+    "mark": lambda shape: shape.chance.choice(["; ", " + "]),
+    "unit": lambda shape: shape.chance.choice(["g", "oz"]),
 }
 
 

@@ -33,6 +33,7 @@ POT = (
 DEMANDED = {
     "mix": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "soften": f"{HEAT} hot-car estimate-not-a-limit",
+    "adjust": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "label": "rosin-sensitiser label-and-customer estimate-not-a-limit hot-car defer",
     "B-02": "rosin-sensitiser label-and-customer estimate-not-a-limit defer",
     "record-batch": f"{HEAT} rosin-sensitiser hot-car label-and-customer",
@@ -54,6 +55,7 @@ DEMANDED = {
     "W-04": POT,
     "W-05": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "W-06": "hot-car estimate-not-a-limit",
+    "W-07": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "W-09": "old-dust rosin-sensitiser",
     "W-10": (
         "old-dust rosin-sensitiser celluloid-near-heat solvent-and-heat sharp-tool touch-up-iron"
@@ -69,6 +71,26 @@ DEMANDED = {
         f"{HEAT} water-and-hot-wax wet-pot-direct-heat solvent-and-heat rags-self-heat"
         " rosin-sensitiser rosin-dust rosin-fume label-and-customer"
     ),
+    "W-15": (
+        "rosin-sensitiser rosin-dust rosin-fume hot-wax-burn burn-first-aid solvent-and-heat"
+        " label-and-customer defer"
+    ),
+    "W-16": "hot-car estimate-not-a-limit label-and-customer",
+    "T-01": "boiling-water mercury-thermometer estimate-not-a-limit defer",
+    "T-02": (
+        "warm-box never-alone hot-wax-burn burn-first-aid hot-car estimate-not-a-limit defer"
+    ),
+    "T-03": "warm-box never-alone",
+    "T-04": (
+        f"{BURN} water-bath water-and-hot-wax no-oil-bath mercury-thermometer never-alone"
+        " estimate-not-a-limit defer"
+    ),
+    "T-05": f"{HEAT} water-and-hot-wax mercury-thermometer estimate-not-a-limit",
+    "T-06": (
+        f"{HEAT} no-oil-bath mercury-thermometer rosin-fume rosin-sensitiser estimate-not-a-limit"
+    ),
+    "T-07": "hot-wax-burn burn-first-aid water-and-hot-wax never-alone",
+    "T-08": "hot-wax-burn burn-first-aid never-alone rosin-sensitiser",
 }
 
 

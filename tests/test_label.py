@@ -41,9 +41,9 @@ def test_a_batch_fills_its_label():
     words = said(label(BOOK, batch="W-26-003"), BOOK)
     for wanted in (
         "Beeswax and rosin, 4\N{NO-BREAK SPACE}to\N{NO-BREAK SPACE}1",
-        "Parts by mass: 4 Beeswax, yellow; 1 Gum rosin",
+        "Parts by mass: 4\N{NO-BREAK SPACE}Beeswax, yellow; 1\N{NO-BREAK SPACE}Gum rosin",
         "Batch W-26-003",
-        "Made 2026-03-02",
+        "Made\N{NO-BREAK SPACE}2026-03-02",
         "Test again by 2027-03-02",
         "Lots: BW-1, GR-1",
         "320.4\N{NO-BREAK SPACE}g Beeswax, yellow",

@@ -15,12 +15,15 @@ import pytest
 from click.testing import CliRunner
 from label_shop import BOOK, FOUR_ONE, TRADE, batch, shop
 
-from formulas.label import label
+from formulas.catalog import load
+from formulas.label import in_use, label
 from site_builder.commands import main
 from site_builder.labels.fitting import TooSmall
+from site_builder.labels.pieces import NEEDED, ORDER
 from site_builder.paper import labels
 from site_builder.parts import registry
 from site_builder.parts.label_parts import POINTS
+from site_builder.places import DEMO_SHOP
 
 POINTS_A_MM = 72 / 25.4
 STOCK = list(TRADE.label_stock)
@@ -271,6 +274,16 @@ def test_a_book_that_no_sheet_serves_is_told(monkeypatch):
         labels.of_the_book(dataclasses.replace(catalog, label_stock=stock))
 
 
+def test_a_build_lays_the_labels_beside_the_binder(built):
+    """The demo shop's build holds the labels of its book, tagged as ours."""
+    catalog = load(DEMO_SHOP)
+    made_by_build = (built / "labels.pdf").read_bytes()
+    assert made_by_build == labels.pdf(labels.of_the_book(catalog), catalog)
+    assert labels.is_ours(made_by_build)
+    words = pypdf.PdfReader(io.BytesIO(made_by_build)).pages[1].extract_text()
+    assert all(name in words for name in in_use(catalog))
+
+
 # The command
 
 
@@ -384,3 +397,38 @@ def picture_of(name: str) -> list[list[float]]:
     bitmap = page.render(scale=1, fill_color=(255, 255, 255, 255)).to_numpy()
     blue, green, red = (bitmap[:, :, place].astype(float) for place in range(3))
     return (0.299 * red + 0.587 * green + 0.114 * blue).tolist()
+
+
+def words_of(elements) -> str:
+    """Give the words of placed elements in one line."""
+    return " ".join(" ".join(text for one in elements for text in one.itertext()).split())
+
+
+def test_the_table_of_sheets_tells_what_each_leaves_off():
+    """Each sheet stands in it, with the pieces that the layout leaves off a label of that blend."""
+    (table,) = registry.place(TRADE, "label-stock", FOUR_ONE)
+    rows = {row.find("td/code").text: words_of([row]) for row in table.iterfind("tbody/tr")}
+    assert rows.keys() == TRADE.label_stock.keys()
+    assert "too small: refused" in rows["a4-65-38x21"]
+    assert "nothing" in rows["a4-8-99x68"]
+    one = labels.copies_of(label(TRADE, blend=FOUR_ONE), TRADE, "a4-21-63x38", 1)
+    assert "; ".join(one.left_off) in rows["a4-21-63x38"]
+
+
+def test_the_order_of_importance_is_told_as_it_is_used():
+    """The leaf's table names what is never left off first, then the ranks from one on."""
+    (table,) = registry.place(TRADE, "label-order", "")
+    first, *rest = [[cell.text for cell in row] for row in table.iterfind("tbody/tr")]
+    assert all(words in first[1] for words in NEEDED.values())
+    assert rest == [[str(rank), words] for rank, words in enumerate(ORDER.values(), start=1)]
+
+
+def test_the_pictograms_are_shown_with_their_names_in_words():
+    """Each is drawn once, its code under it, its name and meaning in the table and the words."""
+    figure, table = registry.place(TRADE, "pictograms", "")
+    told = words_of([table])
+    for one in TRADE.pictograms.values():
+        assert one.code in words_of([figure])
+        assert one.name in told
+        assert one.stands_for in told
+        assert one.looks in figure.get("alt")

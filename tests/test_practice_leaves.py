@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import importlib
 import itertools
 import re
 from xml.etree import ElementTree
@@ -325,6 +326,15 @@ def test_one_picture_of_the_six_is_right():
     svg = bedding_drawings.fillets(CATALOG)
     heavy = [one for one in svg.iter("polyline") if one.get("stroke-width") == "2.4"]
     assert [len(one.get("points").split()) for one in heavy] == [3] + [2] * 10
+
+
+def test_no_drawing_hides_another():
+    """Each name of a drawing stands in one module only."""
+    modules = [
+        importlib.import_module(f"site_builder.parts.{name}") for name in bedding_parts.DRAWN_IN
+    ]
+    names = [name for module in modules for name in module.DRAWINGS]
+    assert len(names) == len(set(names))
 
 
 def test_a_drawing_that_is_not_there_is_refused():

@@ -10,7 +10,7 @@ import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from site_builder.labels.pieces import BOLD, TO_WRITE, Piece
+from site_builder.labels.pieces import BOLD, HELD, TO_WRITE, Piece
 from site_builder.labels.sheets import Sizes
 
 # Of the type that labels are set in, DejaVu Sans Mono, in parts of its size.
@@ -233,8 +233,9 @@ def _words(group: Sequence[Piece], between: str) -> list[Run]:
     """Give the words of a paragraph with what follows each, bold or not."""
     found: list[Run] = []
     for place, piece in enumerate(group):
-        if place and between.strip():
-            found.append((between.strip(), False))
+        if place and between:
+            word, bold = found.pop()
+            found.append((f"{word}{HELD}{between}", bold))
         found += [(word, piece.style == BOLD) for word in piece.text.split(" ") if word]
     return found
 

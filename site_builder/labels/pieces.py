@@ -87,14 +87,14 @@ def _piece(kind: str, text: str, rank: str, style: str = PLAIN, told: str = "") 
 
 def _identity(found: dict[str, Any]) -> Iterable[Piece]:
     yield _piece("name", RATIO.sub(f"{HELD}to{HELD}", found["name"]), "", BOLD)
-    parts = "; ".join(f"{number(one['parts'])} {one['name']}" for one in found["parts"])
+    parts = "; ".join(f"{number(one['parts'])}{HELD}{one['name']}" for one in found["parts"])
     yield _piece("ratio", f"Parts by mass: {parts}", "")
     if found["batch"]:
         yield _piece("batch", f"Batch {found['batch']}", "", BOLD)
     else:
         yield _piece("batch", "Batch", "", TO_WRITE)
     if found["date"]:
-        yield _piece("date", f"Made {found['date']}", "date")
+        yield _piece("date", f"Made{HELD}{found['date']}", "date")
     else:
         yield _piece("date", "Made", "date", TO_WRITE)
     if found["wax"] == "fresh":

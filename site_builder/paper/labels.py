@@ -16,6 +16,7 @@ from formulas.answer import Answer
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError
 from formulas.label import in_use, label
+from formulas.units import printed
 from site_builder.labels.fitting import TooSmall, on_stock
 from site_builder.labels.layout import Laid
 from site_builder.labels.pieces import Piece, pieces
@@ -185,7 +186,7 @@ def _runs(runs: Iterable[tuple[str, bool]]) -> str:
 
 
 def _mm(*sizes: float) -> str:
-    return ", ".join(f"{size:.4f}" for size in sizes)
+    return ", ".join(printed(size, 4) for size in sizes)
 
 
 def _drawing(name: str) -> str:

@@ -67,7 +67,8 @@ def missing(code: str, font: str = "") -> list[str]:
     chars = sorted(char for char in set(code) if not char.isascii())
     before = BEFORE_PROBE
     if font:
-        before = BEFORE_PROBE.replace("#{", f"#set text(font: {quoted(font)}, fallback: false)\n#{{")
+        only = f"#set text(font: {quoted(font)}, fallback: false)\n#{{"
+        before = BEFORE_PROBE.replace("#{", only)
     lines = [f"text({quoted(char)}) + parbreak()" for char in chars]
     bad = {char for char in chars if unicodedata.category(char).startswith("M")}
     try:

@@ -30,8 +30,12 @@ LONG_LABEL = 45  # characters; a longer label stands above its line
 LEAD_IN = 120  # characters; a paragraph up to that stays with the table or list below it
 LED_IN = frozenset(
     {"table", "pre", "figure", "math", "working", "ul", "ol", "ticks", "formline", "formtable"}
+    | {"form"}
 )
-WHOLE_FORM = 12  # rows; a form of no more stays on one page
+FORM = frozenset({"formline", "formtable"})
+FORM_HEIGHT_MM = 225.0  # a letter page has room for 233 mm: 279.4 - 24 - 22
+LINE_MM, ROW_MM = 14.8, 9.0  # of a line and of a row to write on, as the layout sets them
+WHOLE_FORM = 12  # rows; a table of no more stays on one page
 WHOLE_ROWS = 7  # a table of no more rows stays on one page
 
 
@@ -53,7 +57,7 @@ class Writer(RunningText):
 
         A lone paragraph is set without its own spacing, so that it stays beside its bullet.
         """
-        children = list(element)
+        children = _whole_forms(element)
         text = (element.text or "") + "".join(child.tail or "" for child in children)
         if len(children) == 1 and children[0].tag == "p" and not text.strip():
             return joined(self.runs(children[0]), trim=True)
@@ -213,6 +217,10 @@ class Writer(RunningText):
             f"form-line({literal(label)}, long: {'true' if len(label) > LONG_LABEL else 'false'})"
         )
 
+    def whole_form(self, element: Element) -> str:
+        """Write the lines and tables of one form, on one page."""
+        return f"block(breakable: false, {_lines([self.block(one) for one in element])})"
+
     def form_table(self, element: Element) -> str:
         """Write a table to write in: every cell ruled, every row high enough for a hand."""
         heads = element.get("heads", "").split(BETWEEN)
@@ -234,6 +242,28 @@ def svg(drawing: Element) -> str:
     root.extend(drawing)
     text = ElementTree.tostring(root, encoding="unicode")
     return "".join(char for char in text if char == "\n" or not unprintable(char))
+
+
+def _whole_forms(element: Element) -> list[Element]:
+    """Give the children of an element, the lines and tables of one form gathered to one."""
+    gathered: list[Element] = []
+    for written_on, run in itertools.groupby(element, lambda one: one.tag in FORM):
+        pieces = list(run)
+        if written_on and len(pieces) > 1 and _form_height(pieces) <= FORM_HEIGHT_MM:
+            whole = Element("form")
+            whole.extend(pieces)
+            whole.tail = pieces[-1].tail
+            gathered.append(whole)
+        else:
+            gathered += pieces
+    return gathered
+
+
+def _form_height(pieces: Sequence[Element]) -> float:
+    """Give about how high a form comes out, in millimetres."""
+    tables = [int(one.get("rows", "1")) for one in pieces if one.tag == "formtable"]
+    lines = len(pieces) - len(tables)
+    return LINE_MM * lines + sum(ROW_MM * (rows + 1) + LINE_MM for rows in tables)
 
 
 def _leads_in(element: Element, following: Element | None) -> bool:
@@ -293,4 +323,5 @@ BLOCKS: dict[str, Writing] = {
     "working": Writer.working,
     "formline": Writer.form_line,
     "formtable": Writer.form_table,
+    "form": Writer.whole_form,
 }

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import importlib
-import importlib.util
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
@@ -54,9 +53,7 @@ def drawing(catalog: Catalog, argument: str) -> list[Element]:
     """Place one line drawing; its title is its caption, its description stands in for it."""
     drawings: dict[str, Any] = {}
     for name in DRAWN_IN:
-        module = f"site_builder.parts.{name}"
-        if importlib.util.find_spec(module):
-            drawings |= importlib.import_module(module).DRAWINGS
+        drawings |= importlib.import_module(f"site_builder.parts.{name}").DRAWINGS
     svg = drawings[known_id(argument, drawings, "the name of a drawing")](catalog)
     title = svg.findtext("title") or argument
     return [element("figure", svg, element("figcaption", title), alt=svg.findtext("desc") or title)]

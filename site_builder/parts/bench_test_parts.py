@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from formulas.bench_tests import boiling_points, hung_plates, loads_of, rods
 from formulas.units import printed, spoken_unit
-from site_builder.markup.elements import number, paragraph, table
+from site_builder.markup.elements import number, paragraph, table, unknown, value
+from site_builder.parts.bench_parts import known_id
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -21,6 +23,26 @@ def _between(ends: tuple[float, float], scale: float, unit: str) -> str:
     low, high = (end * scale for end in ends)
     places = 0 if low >= WHOLE_FROM else 1
     return f"{printed(low, places)}\N{EN DASH}{printed(high, places)} {unit}".rstrip()
+
+
+@dataclass(frozen=True)
+class _Spread:
+    """How far two readings of one person may lie apart, as a value with its basis."""
+
+    low: float
+    high: float
+    unit: str
+    basis: str
+
+
+def inline_repeatability(catalog: Catalog, name: str) -> Element:
+    """Give a method's repeatability for running text; what is not known says so."""
+    method = catalog.methods[known_id(name, catalog.methods, "an id of methods.csv")]
+    spread = method.repeatability
+    if spread is None:
+        return unknown("read one kept lot several times")
+    row = _Spread(spread, spread, f"delta_{method.unit}", method.basis)
+    return value(row, method.source)
 
 
 def creep_loads(catalog: Catalog, _: str) -> list[Element]:

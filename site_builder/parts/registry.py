@@ -12,6 +12,7 @@ from site_builder.parts import (
     bedding_parts,
     bench_parts,
     bench_test_parts,
+    book_parts,
     fact_parts,
     form_parts,
     label_parts,
@@ -58,6 +59,8 @@ PARTS = {
     "memory-values": Part(source_parts.memory_values, argument=False),
     "methods": Part(fact_parts.methods, argument=False),
     "pictograms": Part(label_parts.pictograms, argument=False),
+    "pot-book": Part(book_parts.pot_book, argument=False),
+    "pot-sheet": Part(book_parts.pot_sheet, argument=True),
     "softening-now": Part(tested_parts.softening_now, argument=True),
     "softening-tests": Part(tested_parts.softening_tests, argument=False),
     "sources": Part(source_parts.sources, argument=False),
@@ -82,6 +85,7 @@ def place(catalog: Catalog, name: str, argument: str) -> list[Element]:
 def inline(catalog: Catalog, name: str) -> Element:
     """Give the value named `material:property`, `material:property@method` or `figure:id`.
 
+    `repeatability:method` gives how far two readings of one person may lie apart.
     Raises UnknownName, which carries the whole name and every name near it that is there.
     """
     material, _, rest = name.partition(":")
@@ -89,6 +93,9 @@ def inline(catalog: Catalog, name: str) -> Element:
     if material == "figure":
         known_id(name, [f"figure:{one}" for one in catalog.figures], "figure:id of figures.csv")
         return bench_parts.inline_figure(catalog, rest)
+    if material == "repeatability":
+        known_id(name, [f"repeatability:{one}" for one in catalog.methods], "repeatability:method")
+        return bench_test_parts.inline_repeatability(catalog, rest)
     wholes = [f"{one}:{rest}" for one in catalog.materials]
     known_id(name, wholes if rest else [], "material:property, material:property@method, figure:id")
     properties = [f"{material}:{one}{at}{method}" for one in fact_parts.WORDS]

@@ -32,15 +32,21 @@ def softening_tests(catalog: Catalog, _: str) -> list[Element]:
         [
             one.test,
             f"{one.date}, {one.session}" if one.session else one.date,
-            catalog.methods[one.method].name,
-            f"{one.sample} against {one.other}" if one.other else one.sample,
-            _seen(one),
+            _named(catalog, one.sample),
+            _seen(one, catalog),
             "; ".join([*said.get(one.test, []), one.note]).strip("; "),
         ]
         for one in sorted(catalog.softening_tests, key=lambda one: (one.date, one.test))[::-1]
     ]
-    heads = ["Test", "Day and session", "Method", "Sample", "Seen", "Remark"]
-    return [noted_table(heads, rows)]
+    return [noted_table(["Test", "Day and session", "Sample", "Seen", "Remark"], rows)]
+
+
+def _named(catalog: Catalog, sample: str) -> str:
+    """Name a sample as people do: a batch by its number, a blend or a material by its name."""
+    if sample in catalog.pot_book:
+        return sample
+    known = catalog.blends.get(sample) or catalog.materials.get(sample)
+    return known.name if known else sample
 
 
 def _remarks(catalog: Catalog) -> dict[str, list[str]]:
@@ -56,16 +62,18 @@ def _remarks(catalog: Catalog) -> dict[str, list[str]]:
     return said
 
 
-def _seen(one: SofteningTest) -> str:
-    unit = spoken_unit(one.unit)
+def _seen(one: SofteningTest, catalog: Catalog) -> str:
+    method, unit = catalog.methods[one.method].name, spoken_unit(one.unit)
+    load = f", {one.load:g} times its own load" if one.load and one.load != 1 else ""
+    if one.method in softening.CREEP and one.plate:
+        method = f"Step creep, {one.plate} plate{load}"
     if one.result == "firmer":
-        return f"{one.sample} outlasted {one.other}"
+        return f"{method}: outlasted {_named(catalog, one.other)}"
     if one.result == "reading":
-        return f"{printed(one.low or 0, 1)} {unit}"
+        return f"{method}: {printed(one.low or 0, 1)} {unit}"
     held = "" if one.low is None else f"held at {one.low:g} {unit}"
     moved = "" if one.high is None else f"moved at {one.high:g} {unit}"
-    load = f"; {one.plate} plate, {one.load:g} times its own load" if one.load else ""
-    return ", ".join(filter(None, (held, moved))) + load
+    return f"{method}: {', '.join(filter(None, (held, moved)))}"
 
 
 def softening_now(catalog: Catalog, argument: str) -> list[Element]:
@@ -105,10 +113,10 @@ def _next(answer: dict[str, object], catalog: Catalog) -> str:
             f"{printed(100 * share, 0)} % {catalog.materials[name].name}"
             for name, share in test["shares"].items()
         )
-        said.append(f"{shares}: ± {printed(test['half_width_after'], 1)} °C")
+        said.append(f"{shares}: ±\u00a0{printed(test['half_width_after'], 1)} °C")
     if isinstance(reference, dict):
         said.append(
             f"or the kept {catalog.materials[reference['material']].name} beside session"
-            f" {reference['session']}: ± {printed(reference['half_width_after'], 1)} °C"
+            f" {reference['session']}: ±\u00a0{printed(reference['half_width_after'], 1)} °C"
         )
     return "; ".join(said)

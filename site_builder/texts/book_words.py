@@ -5,14 +5,19 @@ from __future__ import annotations
 from typing import Any
 
 from formulas.answer import Answer, Quantity
-from formulas.units import spoken_unit
+from formulas.units import printed, spoken_unit
 from site_builder.markup.elements import number
 from site_builder.texts.words import wrapped
 
 
 def weighed(quantity: Quantity) -> str:
     """Give a mass of the books with the decimals it was written with, never more than three."""
-    return f"{number(quantity.value, most=3)} {spoken_unit(quantity.unit)}"
+    return f"{in_book(quantity.value)} {spoken_unit(quantity.unit)}"
+
+
+def in_book(value: float) -> str:
+    """Give a mass without the noise of a sum: up to three decimals, no nought at the end."""
+    return number(float(printed(value, 3)))
 
 
 def seen(test: dict[str, Any]) -> str:

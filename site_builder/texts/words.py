@@ -57,7 +57,12 @@ def foot(answer: Answer) -> list[str]:
 
 def unknown(missing: Unknown) -> str:
     """Say what is not known and how to find it out."""
-    return wrapped(f"Not known: {missing.what}. To find out: {missing.find_out}", "  ")
+    return wrapped(plain_unknown(missing), "  ")
+
+
+def plain_unknown(missing: Unknown) -> str:
+    """Say the same in one line, unfolded."""
+    return f"Not known: {missing.what}. To find out: {missing.find_out}"
 
 
 def softening(band: Band | Unknown, catalog: Catalog, tests: int) -> str:
