@@ -5,15 +5,24 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from formulas.alligation import largest_miss, weighed_additions
+from formulas.alligation import (
+    largest_miss,
+    on_the_scale,
+    scale_drift,
+    weighed_additions,
+    whole_of,
+)
 from formulas.answer import Answer, Band, Basis, Quantity
-from formulas.batch import mass_of, shares_of
+from formulas.batch import shares_of
 from formulas.catalog import Catalog
 from formulas.correction import Asked, Found, Question, in_unit, question, reached, solution
+from formulas.old_wax import larger_of, smaller_of
 from formulas.portions import OldWax, Portion, portion
 from formulas.reach_words import nearest_steps, why_not
-from formulas.within_reach import in_reach
-from formulas.working_order import correction_notes, working_of
+from formulas.within_reach import in_reach, part_of_pot
+from formulas.working_order import correction_notes, told_with_old_wax, working_of
+
+BAND_OF = "the old wax as it was told, the additions as weighed"
 
 
 def adjust(
@@ -41,13 +50,14 @@ def adjust(
     answer = _answer(lists, asked, found)
     if old:
         answer |= _over_the_band(catalog, asked, found)
+        answer["working"] = told_with_old_wax(answer["working"])
     old_wax = bool(old) or any(one.wax != "fresh" for one in (*pot, *asked.add))
     answer["wax"] = "reclaimed" if old_wax else "fresh"
     return Answer(
         "adjust",
         answer,
         _inputs(lists, asked, blend),
-        _basis(catalog, asked, blend),
+        _basis(catalog, asked, blend, found.reachable),
         catalog.warned("adjust"),
         _notes(lists, found, old_wax),
     )
@@ -65,7 +75,7 @@ def _answer(lists: Question, asked: Asked, found: Found) -> dict[str, Any]:
     return {
         "reachable": False,
         "additions": [],
-        "result": _result(lists, [0.0] * len(lists.held)),
+        "result": _result(lists, [0.0] * len(lists.blends)),
         "why": _why(lists, found),
         "nearest": {**weighed, "farthest": largest_miss(shares, lists.shares) if shares else None},
         "part": _part(lists, asked, found.part),
@@ -95,7 +105,7 @@ def _result(lists: Question, added: Sequence[float]) -> dict[str, Any] | None:
     if not shares:
         return None
     return {
-        "total": Quantity(sum(lists.pot) + sum(added), lists.unit),
+        "total": Quantity(whole_of([*lists.pot, *added]), lists.unit),
         "shares": [
             {"material": name, "wanted": wanted, "share": share}
             for name, wanted, share in zip(lists.materials, lists.shares, shares, strict=True)
@@ -109,7 +119,7 @@ def _working(lists: Question, found: Found) -> list[str]:
         lists.labels,
         lists.parts,
         lists.pot,
-        lists.held,
+        lists.blends,
         lists.stocks,
         found.masses,
         lists.total,
@@ -126,7 +136,8 @@ def _working_of_nearest(lists: Question, found: Found) -> list[str]:
         lists.labels,
         lists.parts,
         lists.pot,
-        lists.held,
+        lists.blends,
+        lists.stocks,
         found.masses,
         lists.step,
         found.counts,
@@ -141,7 +152,7 @@ def _why(lists: Question, found: Found) -> list[str]:
         lists.labels,
         lists.parts,
         lists.pot,
-        lists.held,
+        lists.blends,
         lists.stocks,
         found.part,
         lists.most,
@@ -156,11 +167,12 @@ def _part(lists: Question, asked: Asked, part: Sequence[float]) -> dict[str, Any
     if not whole or not in_reach(part, whole, lists.most):
         return None
     counts = weighed_additions(part[1:], lists.stocks, lists.step)
-    added = [mass_of(count, lists.step) for count in counts]
+    added = on_the_scale(counts, lists.step)
+    taken = part_of_pot(part, lists.pot)
     return {
-        "of_pot": Quantity(part[0] * whole, lists.unit),
+        "of_pot": Quantity(taken, lists.unit),
         "additions": _additions(lists, asked, added),
-        "total": Quantity(part[0] * whole + sum(added), lists.unit),
+        "total": Quantity(whole_of([taken, *added]), lists.unit),
     }
 
 
@@ -174,9 +186,10 @@ def _over_the_band(catalog: Catalog, asked: Asked, found: Found) -> dict[str, An
         name: question(catalog, asked, height) for name, height in (("low", 0.0), ("high", 1.0))
     }
     solved = {name: solution(lists) for name, lists in ends.items()}
-    both = [min(masses) for masses in zip(*(one.added for one in solved.values()), strict=True)]
+    both = smaller_of(*(one.added for one in solved.values()))
     lists = ends["low"]
     results = [reached(lists, found.added) for lists in ends.values()]
+    spread = zip(lists.materials, smaller_of(*results), larger_of(*results), strict=True)
     return {
         "ends": {
             name: {
@@ -188,17 +201,15 @@ def _over_the_band(catalog: Catalog, asked: Asked, found: Found) -> dict[str, An
         },
         "serves_both_ends": _additions(lists, asked, both),
         "band_of_result": [
-            {"material": name, "share": Band(100 * min(pair), None, 100 * max(pair), "percent", "")}
-            for name, *pair in zip(lists.materials, *results, strict=True)
+            {"material": name, "share": Band(100 * low, None, 100 * high, "percent", BAND_OF)}
+            for name, low, high in spread
         ],
     }
 
 
 def _notes(lists: Question, found: Found, old_wax: bool) -> list[str]:
-    whole, end = sum(lists.pot), sum(lists.pot) + sum(found.added)
-    drift = 0.0
-    if end > 0 and sum(found.masses) + whole > 0:
-        drift = largest_miss(reached(lists, found.added), reached(lists, found.masses))
+    whole, end = whole_of(lists.pot), whole_of([*lists.pot, *found.added])
+    drift = scale_drift(lists.pot, lists.blends, found.masses, found.added)
     return correction_notes(whole, end, lists.near, drift, old_wax, lists.decimals, lists.unit)
 
 
@@ -228,7 +239,7 @@ def _inputs(lists: Question, asked: Asked, blend: str) -> dict[str, Any]:
     }
 
 
-def _basis(catalog: Catalog, asked: Asked, blend: str) -> list[Basis]:
+def _basis(catalog: Catalog, asked: Asked, blend: str, reachable: bool) -> list[Basis]:
     found = []
     if blend and blend in catalog.blends:
         known = catalog.blend(blend)
@@ -236,7 +247,8 @@ def _basis(catalog: Catalog, asked: Asked, blend: str) -> list[Basis]:
     found += [one.basis for one in (*asked.pot, *asked.add) if one.basis]
     if asked.old:
         found.append(Basis("make-up of the old wax, as it was told here", "memory"))
-    figure = catalog.figure("correct-up-to")
     found.append(Basis("masses and shares: what goes in comes out", "derived"))
-    found.append(Basis(figure.what, figure.basis, figure.source))
+    if not reachable and asked.pot_g:
+        figure = catalog.figure("correct-up-to")
+        found.append(Basis(figure.what, figure.basis, figure.source))
     return list(dict.fromkeys(found))

@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 from typing import Annotated
 
-from formulas.batch import steps_of, weigh_out
+from formulas.batch import mass_of, steps_of, weigh_out
 from formulas.formula import Q, formula, procedure
 from formulas.linear import least_in_turn
 
@@ -181,3 +181,28 @@ def weighed_additions(masses: Sequence[float], stocks: Sequence[float], step: fl
         if stocks[j] > 0 and counts[j] * step > stocks[j]:
             counts[j] = min(counts[j], math.floor(stocks[j] / step + NOTHING))
     return counts
+
+
+@procedure("Mass of all together")
+def whole_of(masses: Sequence[float]) -> float:
+    """Add masses up."""
+    return sum(masses)
+
+
+@procedure("Masses in whole steps of the scale")
+def on_the_scale(counts: Sequence[int], step: float) -> list[float]:
+    """Give what the scale shows for each number of steps."""
+    return [mass_of(count, step) for count in counts]
+
+
+@procedure("How far the scale moves a share")
+def scale_drift(
+    pot: Sequence[float],
+    blends: Sequence[Sequence[float]],
+    masses: Sequence[float],
+    weighed: Sequence[float],
+) -> float:
+    """Give how far the farthest share moves where masses are weighed in steps of the scale."""
+    if sum(pot) + sum(weighed) <= 0 or sum(pot) + sum(masses) <= 0:
+        return 0.0
+    return largest_miss(shares_with(pot, blends, weighed), shares_with(pot, blends, masses))

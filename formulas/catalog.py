@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import functools
-import gc
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any, TypeVar
 
-from formulas import checks, shop_settings, table
+from formulas import checks, collector, shop_settings, table
 from formulas.answer import Unknown, Warned
 from formulas.book_entries import PotBatch, PotLot, PotUse, SofteningTest
 from formulas.entries import (
@@ -223,18 +222,13 @@ def opened(shop: Path | None = None) -> tuple[Catalog, Tables]:
 
     Raises Faults as `load` does.
     """
-    collecting = gc.isenabled()
-    gc.disable()  # it would walk every row again and again, and nothing here is a ring
-    try:
+    with collector.paused():
         faults: list[CellFault] = []
         rows = _read_all(shop, faults)
         blends = {row["id"] for row in rows["blends.csv"]} - {None}
         settings = shop_settings.read(shop, faults, blends) if shop else Shop()
         check(rows, faults)
         return _assemble(settings, rows), rows
-    finally:
-        if collecting:
-            gc.enable()
 
 
 def check(rows: Tables, faults: list[CellFault]) -> None:

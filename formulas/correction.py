@@ -6,8 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from formulas import units
-from formulas.alligation import shares_with, weighed_additions
-from formulas.batch import decimals_of, mass_of
+from formulas.alligation import masses_with, on_the_scale, shares_with, weighed_additions
+from formulas.batch import decimals_of, part_shares
 from formulas.catalog import Catalog
 from formulas.fault import OutOfRange
 from formulas.mix import TOTALS_G
@@ -58,7 +58,7 @@ class Question:
     labels: list[str]
     parts: list[float]
     pot: list[float]
-    held: list[list[float]]
+    blends: list[list[float]]
     stocks: list[float]
     total: float
     most: float
@@ -69,7 +69,7 @@ class Question:
     @property
     def shares(self) -> list[float]:
         """The wanted shares."""
-        return [part / sum(self.parts) for part in self.parts]
+        return part_shares(self.parts)
 
     @property
     def decimals(self) -> int:
@@ -104,11 +104,12 @@ def question(catalog: Catalog, asked: Asked, height: float = 0.5) -> Question:
         names=[catalog.material(name).name for name in materials],
         labels=[one.name for one in asked.add],
         parts=[asked.parts.get(name, 0.0) for name in materials],
-        pot=[
-            sum(shares.get(name, 0.0) * in_unit(grams, unit) for shares, grams in pot)
-            for name in materials
-        ],
-        held=[[one.shares.get(name, 0.0) for name in materials] for one in asked.add],
+        pot=masses_with(
+            [0.0] * len(materials),
+            [[shares.get(name, 0.0) for name in materials] for shares, _ in pot],
+            [in_unit(grams, unit) for _, grams in pot],
+        ),
+        blends=[[one.shares.get(name, 0.0) for name in materials] for one in asked.add],
         stocks=[in_unit(one.grams or 0.0, unit) for one in asked.add],
         total=in_unit(asked.total_g or 0.0, unit),
         most=in_unit(TOTALS_G[1], unit),
@@ -126,16 +127,15 @@ def in_unit(grams: float, unit: str) -> float:
 def solution(asked: Question) -> Found:
     """Solve a question; out of reach, the additions are the nearest."""
     added, nearest, part = solved(
-        asked.pot, asked.held, asked.stocks, asked.shares, asked.total, asked.most, asked.near
+        asked.pot, asked.blends, asked.stocks, asked.shares, asked.total, asked.most, asked.near
     )
     masses = added or nearest
     counts = weighed_additions(masses, asked.stocks, asked.step)
-    weights = [mass_of(count, asked.step) for count in counts]
-    return Found(bool(added), masses, counts, weights, part)
+    return Found(bool(added), masses, counts, on_the_scale(counts, asked.step), part)
 
 
 def reached(asked: Question, added: Sequence[float]) -> list[float]:
     """Give the shares with what was really weighed; nothing where nothing is there at all."""
     if sum(asked.pot) + sum(added) <= 0:
         return []
-    return shares_with(asked.pot, asked.held, added)
+    return shares_with(asked.pot, asked.blends, added)

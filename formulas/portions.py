@@ -9,6 +9,7 @@ from formulas.answer import Basis
 from formulas.batch import shares_of
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError, OutOfRange, UnknownName
+from formulas.old_wax import old_wax_shares
 from formulas.ratio import parts_read
 from formulas.records import ancestors, weighed_shares
 
@@ -57,8 +58,11 @@ class OldWax:
 
     def shares(self, height: float) -> dict[str, float]:
         """Give its make-up: at the low end by 0, at the high end by 1, in the middle by 1/2."""
-        found = {name: low + height * (high - low) for name, (low, high) in self.held.items()}
-        return {self.rest: 1 - sum(found.values()), **found}
+        lows, highs = (
+            [low for low, _ in self.held.values()],
+            [high for _, high in self.held.values()],
+        )
+        return dict(zip([self.rest, *self.held], old_wax_shares(lows, highs, height), strict=True))
 
 
 def old_wax(

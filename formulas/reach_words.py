@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from formulas.alligation import NOTHING, largest_miss, shares_with
 from formulas.formula import procedure
 from formulas.within_reach import in_reach
-from formulas.working_order import used_up
+from formulas.working_order import used_up, working_of
 from formulas.working_steps import (
     balance_steps,
     joined,
@@ -22,7 +22,6 @@ from formulas.working_steps import (
 )
 
 AS_NEAR = "These do not come to that ratio. Nearest, with the farthest share off least:"
-AS_MUCH = "At that ratio, as much as there is:"
 
 
 @procedure("What the stock or the mass stops, in words")
@@ -128,23 +127,26 @@ def nearest_steps(
     parts: Sequence[float],
     pot: Sequence[float],
     blends: Sequence[Sequence[float]],
+    stocks: Sequence[float],
     masses: Sequence[float],
     step: float,
     counts: Sequence[int],
     decimals: int,
     unit: str,
 ) -> list[str]:
-    """Add up the nearest mixture, and say which component is farthest from what is wanted."""
-    steps = [pot_said(names, pot, decimals, unit)] if sum(pot) > 0 else []
-    steps.append(ratio_said(names, parts))
+    """Add up the nearest mixture, and say which component is farthest from what is wanted.
+
+    Where only the mass falls short, the steps are those of a mixture that has the ratio.
+    """
     wanted = [part / sum(parts) for part in parts]
     shares = shares_with(pot, blends, masses)
-    right = largest_miss(shares, wanted) <= NOTHING
-    steps.append(AS_MUCH if right else AS_NEAR)
+    if largest_miss(shares, wanted) <= NOTHING:
+        return working_of(
+            names, labels, parts, pot, blends, stocks, masses, 0.0, step, counts, decimals, unit
+        )
+    start = [pot_said(names, pot, decimals, unit)] if sum(pot) > 0 else []
+    opening = [ratio_said(names, parts), AS_NEAR]
     sums = balance_steps(names, labels, parts, pot, blends, masses, decimals, unit)
-    steps = [line for block in [steps, sums] for line in block]
-    if not right:
-        steps.append(miss_said(names, shares, wanted))
-    if sum(counts) > 0:
-        steps.append(scale_said(labels, counts, step, decimals, unit))
-    return steps
+    weighed = [scale_said(labels, counts, step, decimals, unit)] if sum(counts) > 0 else []
+    said = [start, opening, sums, [miss_said(names, shares, wanted)], weighed]
+    return [line for block in said for line in block]

@@ -9,19 +9,17 @@ It never guesses a unit and never fills a cell.
 from __future__ import annotations
 
 import csv
-import datetime
 import io
 import json
 import re
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from formulas.fault import CellFault, UnitFault, hint
-from formulas.units import number
-
-Schema = Mapping[str, Any]
+from formulas.cell import NotAccepted, read_cell
+from formulas.cell import Schema as Schema
+from formulas.fault import CellFault, hint
 
 
 @dataclass(frozen=True)
@@ -168,7 +166,7 @@ class _Known(dict[str, Any]):
         self.field = field
 
     def __missing__(self, text: str) -> Any:
-        self[text] = value = _cell(text, self.field)
+        self[text] = value = read_cell(text, self.field)
         return value
 
 
@@ -194,7 +192,7 @@ def _row(
     texts = [*texts[:width], *blanks]
     try:
         cells = {name: known[texts[place]] for name, known, place in columns}
-    except _NotAccepted:
+    except NotAccepted:
         cells = _each(file, line, texts, columns, faults)
     return Row(file, line, cells, whole=len(faults) == before)
 
@@ -208,93 +206,9 @@ def _each(
         cells[name] = None
         try:
             cells[name] = known[texts[place]]
-        except _NotAccepted as wrong:
+        except NotAccepted as wrong:
             faults.append(CellFault(file, line, name, texts[place], *wrong.args))
     return cells
-
-
-class _NotAccepted(Exception):
-    """What is accepted, and a hint."""
-
-
-def _cell(text: str, field: Schema) -> Any:
-    rules = field.get("constraints", {})
-    if text == "":
-        if rules.get("required"):
-            raise _NotAccepted(_accepted(field))
-        return None
-    value = READERS[field["type"]](text, field)
-    _check_value(text, value, rules, field)
-    return value
-
-
-def _check_value(text: str, value: Any, rules: Schema, field: Schema) -> None:
-    if "enum" in rules and value not in rules["enum"]:
-        raise _NotAccepted(_accepted(field), hint(text, map(str, rules["enum"])))
-    within = (
-        rules.get("minimum", value) <= value <= rules.get("maximum", value)
-        and value > rules.get("exclusiveMinimum", float("-inf"))
-        if isinstance(value, int | float)
-        else True
-    )
-    if not within or ("pattern" in rules and not re.fullmatch(rules["pattern"], text)):
-        raise _NotAccepted(_accepted(field))
-
-
-KINDS = {"date": "a date such as 2026-03-31", "boolean": "yes or no"}
-
-
-def _accepted(field: Schema) -> str:
-    """Say what a cell may hold, from its schema."""
-    rules = field.get("constraints", {})
-    if "enum" in rules:
-        return "one of " + ", ".join(map(str, rules["enum"]))
-    if field["type"] in {"number", "integer"}:
-        kind = "a whole number" if field["type"] == "integer" else "a number"
-        low, high = rules.get("minimum"), rules.get("maximum")
-        if low is not None and high is not None:
-            return f"{kind} from {low} to {high}"
-        if low is not None:
-            return f"{kind}, {low} or more"
-        return f"{kind}, {high} or less" if high is not None else kind
-    return KINDS.get(field["type"]) or str(field.get("description", "a text"))
-
-
-def _number(text: str, field: Schema) -> float:
-    try:
-        return number(text)
-    except UnitFault as error:
-        raise _NotAccepted(_accepted(field)) from error
-
-
-def _integer(text: str, field: Schema) -> int:
-    if not re.fullmatch(r"[+-]?\d{1,15}", text):
-        raise _NotAccepted(_accepted(field))
-    return int(text)
-
-
-def _date(text: str, field: Schema) -> datetime.date:
-    if not re.fullmatch(r"\d{4}-\d{2}-\d{2}", text):
-        raise _NotAccepted(_accepted(field))
-    try:
-        return datetime.date.fromisoformat(text)
-    except ValueError as error:
-        raise _NotAccepted(_accepted(field)) from error
-
-
-def _boolean(text: str, field: Schema) -> bool:
-    if text.lower() not in {"yes", "no", "true", "false"}:
-        raise _NotAccepted(_accepted(field))
-    return text.lower() in {"yes", "true"}
-
-
-READERS: dict[str, Callable[[str, Schema], Any]] = {
-    "string": lambda text, _field: text,
-    "number": _number,
-    "integer": _integer,
-    "date": _date,
-    "boolean": _boolean,
-}
 
 
 def check_keys(rows: Sequence[Row], schema: Schema, faults: list[CellFault]) -> None:

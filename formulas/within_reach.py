@@ -190,3 +190,9 @@ def solved(
     if len(nearest) == 0:
         nearest = nearest_additions(pot, blends, stocks, shares, 0.0, end)
     return [[], nearest, part]
+
+
+@procedure("Part of the pot that comes right")
+def part_of_pot(part: Sequence[float], pot: Sequence[float]) -> float:
+    """Give its mass; `part` is what `part_additions` found."""
+    return part[0] * sum(pot)

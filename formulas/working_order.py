@@ -31,6 +31,7 @@ OLD_WAX = (
     "Old wax is in it: label it reclaimed, and keep it out of fresh wax until it was tested as a"
     " new blend."
 )
+OLD_MIDDLE = "Old wax is counted at the middle of its range; it may lie anywhere in it."
 LADLE_OUT = "If that is more than you need, ladle some of the pot out first and correct the rest."
 
 
@@ -167,6 +168,12 @@ def working_of(
     else:
         steps.append(scale_said(labels, counts, step, decimals, unit))
     return steps
+
+
+@procedure("A working that counts old wax")
+def told_with_old_wax(texts: Sequence[str]) -> list[str]:
+    """Put before the steps where in its range the old wax is counted."""
+    return [line for block in [[OLD_MIDDLE], texts] for line in block]
 
 
 @procedure("What to note beside a correction")

@@ -151,15 +151,15 @@ def pot_steps(
 @procedure("The cross")
 def cross_lines(a: float, b: float, aim: float) -> list[str]:
     """Write the shares at the left, the wanted one in the middle, the parts across from each."""
-    first = set_right(printed(100 * a, 2), 8)
-    second = set_right(printed(100 * b, 2), 8)
-    middle = set_right(printed(100 * aim, 2), 16)
-    of_first = set_right(printed(100 * cross_parts(aim, b), 2), 16)
-    of_second = set_right(printed(100 * cross_parts(aim, a), 2), 16)
+    first = set_right(printed(100 * a, 2), 7)
+    second = set_right(printed(100 * b, 2), 7)
+    middle = set_right(printed(100 * aim, 2), 12)
+    of_first = set_right(printed(100 * cross_parts(aim, b), 2), 10)
+    of_second = set_right(printed(100 * cross_parts(aim, a), 2), 10)
     return [
-        "  A" + first + of_first + " parts of A",
+        "  A" + first + of_first + " parts A",
         "   " + middle,
-        "  B" + second + of_second + " parts of B",
+        "  B" + second + of_second + " parts B",
     ]
 
 
@@ -221,21 +221,22 @@ def balance_steps(
     whole = sum(pot) + sum(masses)
     taken = [j for j in range(len(masses)) if masses[j] > NOTHING * whole]
     fine = decimals + 1
-    together = ["Pot " + mass_said(sum(pot), fine, unit)] if sum(pot) > 0 else []
+    there = mass_said(sum(pot), fine, unit) + " from the pot"
+    together = [there] if sum(pot) > 0 else []
     for j in taken:
-        together.append(labels[j] + " " + mass_said(masses[j], fine, unit))
+        together.append(mass_said(masses[j], fine, unit) + " of " + labels[j])
     steps = [joined(together, " + ") + " = " + mass_said(whole, fine, unit) + " in all."]
     for i in range(len(names)):
         terms = [printed(pot[i], fine)] if pot[i] > 0 else []
         for j in taken:
             if blends[j][i] > NOTHING:
                 terms.append(share_said(blends[j][i]) + " of " + printed(masses[j], fine))
-        there = mass_said(masses_with(pot, blends, masses)[i], fine, unit)
+        inside = mass_said(masses_with(pot, blends, masses)[i], fine, unit)
         share = parts[i] / sum(parts)
         wanted = share_said(share) + " of " + printed(whole, fine) + " = "
         summed = names[i] + ": " + (joined(terms, " + ") if len(terms) > 0 else "none") + " = "
         steps.append(
-            summed + there + "; wanted " + wanted + mass_said(share * whole, fine, unit) + "."
+            summed + inside + "; wanted " + wanted + mass_said(share * whole, fine, unit) + "."
         )
     return steps
 

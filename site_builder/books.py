@@ -11,7 +11,7 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TypeVar
 
-from formulas import appending
+from formulas import appending, collector
 from formulas.appending import Addition, Cell
 from formulas.catalog import Catalog, all_schemas, opened
 from formulas.fault import FormulasError
@@ -55,7 +55,7 @@ def record(shop: Path, made: Callable[[Catalog], tuple[T, Rows]]) -> tuple[T, Ca
     Gives the answer with the catalog as it was before.
     Raises Faults, InUse or NotWritten; a fault leaves every file as it was.
     """
-    with _locked(shop):
+    with _locked(shop), collector.paused():
         catalog, tables = opened(shop)
         answer, rows = made(catalog)
         for name in rows:

@@ -121,6 +121,7 @@ NAMED: dict[str, Callable[[Shape], Any]] = {
     "costs": lambda shape: [shape.often_none(-1, 1) for _ in range(shape.length)],
     "table": lambda shape: [shape.numbers(shape.length + 1, -1, 1) for _ in range(shape.length)],
     "line": lambda shape: shape.numbers(shape.length + 1, -1, 1),
+    "height": lambda shape: shape.chance.random(),
     "row": lambda shape: shape.chance.randrange(shape.length),
     "column": lambda shape: shape.chance.randrange(shape.length),
     "taken": lambda shape: sorted(shape.chance.sample(range(shape.length), 2)),

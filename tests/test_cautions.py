@@ -10,10 +10,14 @@ import book_trials
 import pytest
 from click.testing import CliRunner
 
+from formulas.adjust import adjust
 from formulas.catalog import load
 from formulas.fault import Faults
 from formulas.label import label
+from formulas.melt import melt
 from formulas.mix import mix
+from formulas.portions import portion
+from formulas.pot import Heating
 from formulas.soften import soften
 from site_builder import content
 from site_builder.commands import main
@@ -34,6 +38,7 @@ DEMANDED = {
     "mix": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "soften": f"{HEAT} hot-car estimate-not-a-limit",
     "adjust": f"{POT} hot-car estimate-not-a-limit label-and-customer",
+    "melt": f"{POT} touch-up-iron celluloid-near-heat under-18",
     "label": "rosin-sensitiser label-and-customer estimate-not-a-limit hot-car defer",
     "B-02": "rosin-sensitiser label-and-customer estimate-not-a-limit defer",
     "record-batch": f"{HEAT} rosin-sensitiser hot-car label-and-customer",
@@ -56,6 +61,7 @@ DEMANDED = {
     "W-05": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "W-06": "hot-car estimate-not-a-limit",
     "W-07": f"{POT} hot-car estimate-not-a-limit label-and-customer",
+    "W-08": f"{POT} touch-up-iron celluloid-near-heat under-18",
     "W-09": "old-dust rosin-sensitiser",
     "W-10": (
         "old-dust rosin-sensitiser celluloid-near-heat solvent-and-heat sharp-tool touch-up-iron"
@@ -98,6 +104,8 @@ def in_answers(catalog):
     """Give the cautions that each command's answer carries."""
     answers = [mix(catalog, FOUR_ONE, total_g=400), soften(catalog, FOUR_ONE)]
     answers.append(label(catalog, blend="beeswax-rosin-4-1"))
+    answers.append(melt(catalog, FOUR_ONE, purpose="holding", heating=Heating("bath", bath_l=1.5)))
+    answers.append(adjust(catalog, FOUR_ONE, pot=[portion(catalog, "gum-rosin", 50)]))
     answers += book_trials.answers(catalog)
     return {found.command: {caution.id for caution in found.cautions} for found in answers}
 
@@ -157,7 +165,7 @@ def test_taking_a_caution_out_is_noticed(trade, name):
     assert found
 
 
-@pytest.mark.parametrize("command", ["mix", "soften"])
+@pytest.mark.parametrize("command", ["mix", "soften", "adjust"])
 def test_taking_a_command_off_a_caution_is_noticed(trade, command):
     """Without the command in any one caution's list the walk finds the gap."""
     for name in DEMANDED[command].split():
@@ -168,7 +176,9 @@ def test_taking_a_command_off_a_caution_is_noticed(trade, command):
         assert gaps(in_answers(spoiled)) == [f"{command}: {name}"]
 
 
-@pytest.mark.parametrize("words", [("mix", "--total", "400g"), ("soften",)])
+@pytest.mark.parametrize(
+    "words", [("mix", "--total", "400g"), ("soften",), ("adjust", "--pot", "gum-rosin=50g")]
+)
 def test_the_terminal_shows_what_is_demanded(trade, words):
     """The command's standard error and its JSON carry every caution demanded of it."""
     command, *rest = words

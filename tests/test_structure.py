@@ -136,10 +136,10 @@ def test_the_top_level_holds_what_it_should():
 
 
 def test_the_readme_shows_what_the_command_prints():
-    """The lines of the README's first example are lines that the command prints."""
+    """The lines of the README's examples are lines that the commands print."""
     text = (ROOT / "README.md").read_text("utf-8")
     for shown in re.findall(
-        r"```console\n\$ .venv/bin/benchbinder ((?:mix|soften) .*)\n((?:.*\n)+?)```", text
+        r"```console\n\$ .venv/bin/benchbinder ((?:mix|adjust|melt|soften|record find) .*)\n((?:.*\n)+?)```", text
     ):
         words = [word.strip('"') for word in re.findall(r'"[^"]*"|\S+', shown[0])]
         run = subprocess.run(

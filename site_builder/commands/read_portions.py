@@ -61,6 +61,7 @@ def in_pot(
 def _bands(given: tuple[str, ...]) -> dict[str, tuple[float, float]]:
     """Read each "gum-rosin=15-25%" as a lowest and a highest share."""
     from formulas import units
+    from formulas.old_wax import share_of_percent
 
     found = {}
     for text in given:
@@ -70,7 +71,7 @@ def _bands(given: tuple[str, ...]) -> dict[str, tuple[float, float]]:
             fault = f"--holds: found '{text}', accepted: a material once, as gum-rosin=15-25%"
             raise click.UsageError(fault)
         low, high = match[1] or match[3], match[2] or match[3]
-        found[name] = units.number(low) / 100, units.number(high) / 100
+        found[name] = share_of_percent(units.number(low)), share_of_percent(units.number(high))
     return found
 
 

@@ -190,6 +190,7 @@ def melt(
     epilog="Example: benchbinder adjust --pot beeswax-yellow=300g --pot gum-rosin=50g"
     " --to beeswax-rosin-4-1"
 )
+@click.argument("blend", required=False)
 @click.option(
     "--to", metavar="BLEND", help='The blend it must be, or "beeswax-yellow 4; gum-rosin 1".'
 )
@@ -200,7 +201,7 @@ def melt(
     "pot",
     multiple=True,
     metavar="WHAT=MASS",
-    help="What is in the pot: a material, a blend or a batch, each with its mass; or reclaimed=400g.",
+    help="What is in the pot: a material, a blend or a batch with its mass; or reclaimed=400g.",
 )
 @click.option(
     "--add",
@@ -227,6 +228,7 @@ def melt(
 )
 @answers
 def adjust(
+    blend: str | None,
     to: str | None,
     parts: tuple[str, ...],
     pot: tuple[str, ...],
@@ -247,11 +249,11 @@ def adjust(
     from formulas.adjust import adjust as answer
     from site_builder.commands.read_portions import in_pot, may_be_added, wanted
 
-    if to is None and not parts:
-        fault = "say what it must be: --to beeswax-rosin-4-1, or --parts for each material"
+    if (blend is not None) + (to is not None) + bool(parts) != 1:
+        fault = "say what it must be in one way: --to beeswax-rosin-4-1, or --parts for each"
         raise click.UsageError(fault)
     catalog = loaded(shop)
-    target, blend = wanted(catalog, to, parts)
+    target, named = wanted(catalog, to or blend, parts)
     there, old = in_pot(catalog, pot, holds, rest)
     found = answer(
         catalog,
@@ -260,7 +262,7 @@ def adjust(
         add=may_be_added(catalog, add, lot),
         old=old,
         total_g=None if total is None else units.read(total, "g"),
-        blend=blend,
+        blend=named,
     )
     show(found, catalog, as_json)
 

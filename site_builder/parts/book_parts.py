@@ -15,7 +15,6 @@ from site_builder.markup.elements import (
     number,
     paragraph,
     table,
-    terms,
     unknown,
 )
 from site_builder.parts.bench_parts import known_id
@@ -70,7 +69,7 @@ def pot_sheet(catalog: Catalog, argument: str) -> list[Element]:
     title = paragraph(
         element("strong", f"{one.batch}, made {one.date}"), ", basis ", *basis(one.basis)
     )
-    return [title, _weighed(catalog, one.batch), terms(_lines(catalog, one))]
+    return [title, _weighed(catalog, one.batch), table(["Line", "Written"], _lines(catalog, one))]
 
 
 def _newest_first(catalog: Catalog) -> list[PotBatch]:
@@ -91,9 +90,9 @@ def _weighed(catalog: Catalog, batch: str) -> Element:
     return table(["Material", "Lot", "Target", "Actual", "Left of it now"], rows, right=[2, 3, 4])
 
 
-def _lines(catalog: Catalog, one: PotBatch) -> list[tuple[Cell, Cell]]:
+def _lines(catalog: Catalog, one: PotBatch) -> list[list[Cell]]:
     revision = f", revision {one.revision}" if one.revision else ""
-    told = {
+    told: dict[str, Cell] = {
         "Blend": f"{one.blend or 'own ratio'}: {one.parts}{revision}",
         "Really weighed": _shares(catalog, one.batch),
         "Wax": one.wax,
@@ -110,7 +109,7 @@ def _lines(catalog: Catalog, one: PotBatch) -> list[tuple[Cell, Cell]]:
         "Thrown out": one.discarded,
         "Note": one.note,
     }
-    return [(label, said) for label, said in told.items() if said != ""]
+    return [[label, said] for label, said in told.items() if said != ""]
 
 
 def _shares(catalog: Catalog, batch: str) -> Cell:

@@ -91,7 +91,7 @@ def softening_now(catalog: Catalog, argument: str) -> list[Element]:
                     _next(answer, catalog),
                 ]
             )
-    heads = ["Test method", "Rests on", "95 % band, no safe limit", "Test next"]
+    heads = ["Test method", "Rests on", "Band, no safe limit", "Test next"]
     return [
         paragraph(element("strong", blend.name), " ", element("code", blend.id)),
         table(heads, rows),

@@ -51,7 +51,7 @@ def _result(
     catalog: Catalog,
     decimals: int,
 ) -> Iterable[str]:
-    """Give the mass in the end and each share beside the wanted one, with its band if it has one."""
+    """Give the mass in the end, and each share beside the wanted one and with its band."""
     if result is None:
         return
     yield _line("Then there are", result["total"], decimals)
@@ -93,12 +93,12 @@ def _nearest(end: dict[str, Any]) -> str:
 
 
 def _list(additions: Sequence[dict[str, Any]], decimals: int) -> str:
-    said = [f"{one['name']} {amount(one['mass'], decimals)}" for one in additions]
+    said = [f"{one['name']}: {amount(one['mass'], decimals)}" for one in additions]
     return "; ".join(said) or "nothing"
 
 
 def steps(working: Sequence[str]) -> Iterable[str]:
-    """Number the steps; the lines of the cross stand as they are."""
+    """Give the steps with their numbers; the lines of the cross stand as they are."""
     count = 0
     for step in working:
         if step.startswith(CROSS):

@@ -10,6 +10,16 @@ from formulas.units import convert, printed, spoken_unit
 from formulas.windows import PURPOSES, Window, degrees, floor_degrees
 from site_builder.texts.words import amount, asked, foot, head, span, unknown, wrapped
 
+BASIS_WORDS = {
+    "measured": "measured",
+    "invented": "invented",
+    "published": "published",
+    "practice": "common practice",
+    "derived": "derived",
+    "memory": "from memory",
+}
+"""The basis of a ceiling, as it stands beside it."""
+GOVERNS = " (governs)"
 PLACES = {"g": 0, "oz": 1, "mm": 0, "in": 2}
 """Decimals that are printed, by unit."""
 
@@ -49,7 +59,8 @@ def _window(answer: Answer, catalog: Catalog) -> list[str]:
     for one in found["ceilings"]:
         mark = ">" if one["governs"] else " "
         limit = degrees(catalog, one["limit"].value)
-        lines.append(wrapped(f"{mark} {limit:>7}  {one['what']}", " " * 11))
+        words = f"{one['what']} ({BASIS_WORDS[one['basis']]})"
+        lines.append(wrapped(f"{mark} {limit:>7}  {words}", " " * 11))
         if one["note"]:
             lines.append(wrapped(f"{'':11}{one['note']}", " " * 11))
     lines.append(wrapped(quality_line(found["quality_limit"], found["to"].value, catalog), "  "))
@@ -68,6 +79,14 @@ def window_line(window: Window, catalog: Catalog) -> str:
 def governed_line(window: Window) -> str:
     """Say which ceiling is the lowest."""
     return f"Governed by {window.governing.words}."
+
+
+def ceiling_cells(one: dict[str, Any], catalog: Catalog) -> list[str]:
+    """Give the cells of one ceiling in a table: its words with their basis, and its limit."""
+    words = f"{one['what'][0].upper()}{one['what'][1:]}{GOVERNS if one['governs'] else ''}."
+    note = f" {one['note']}" if one["note"] else ""
+    limit = degrees(catalog, one["limit"].value).split()[0]
+    return [f"{words}{note} Basis: {BASIS_WORDS[one['basis']]}.", limit]
 
 
 def quality_line(found: dict[str, Any] | Unknown, goal: float, catalog: Catalog) -> str:

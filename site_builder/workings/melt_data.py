@@ -44,7 +44,9 @@ def _material(catalog: Catalog, name: str) -> dict[str, Any]:
         "shrink": one.shrink,
         "density": one.density,
         "flash": one.flash,
+        "flash_basis": _basis_at(catalog, name, "flash-point", one.flash),
         "fume": one.fume,
+        "fume_basis": _basis_at(catalog, name, "fume-onset", one.fume),
         "colour": one.colour,
         "glass": one.glass,
         "told": melt.told(catalog, one) if one.told else "",
@@ -59,19 +61,28 @@ def _material(catalog: Catalog, name: str) -> dict[str, Any]:
     }
 
 
+def _basis_at(catalog: Catalog, name: str, prop: str, value: float | None) -> str:
+    """Say the basis of the row that a limit was taken from."""
+    if value is None:
+        return ""
+    return texts.BASIS_WORDS[windows.row_at(catalog, name, prop, value).basis]
+
+
 def _said(one: Unknown | None) -> str:
     return plain_unknown(one) if one else ""
 
 
 def _purpose(catalog: Catalog, purpose: str) -> dict[str, Any]:
     low, high = windows.limits(catalog, purpose)
-    words, figure = windows.PURPOSES[purpose]
+    words, name = windows.PURPOSES[purpose]
+    figure = catalog.figure(name)
     return {
         "words": words,
         "low": low,
         "high": high,
         "pot": purpose in windows.POTS,
-        "note": catalog.figure(figure).note,
+        "note": figure.note,
+        "basis": texts.BASIS_WORDS[figure.basis],
     }
 
 
@@ -80,11 +91,17 @@ def _ceilings(catalog: Catalog) -> dict[str, Any]:
     (over,) = windows.over_temperature(catalog)
     bath = catalog.figure("water-bath-ceiling")
     return {
-        "over-temperature": {"limit": over.limit, "words": over.words, "note": over.note},
+        "over-temperature": {
+            "limit": over.limit,
+            "words": over.words,
+            "note": over.note,
+            "basis": texts.BASIS_WORDS[over.basis],
+        },
         "water-bath": {
             "limit": catalog.span("water-bath-ceiling", "degC")[0],
             "words": windows.WORDS["water-bath"],
             "note": bath.note,
+            "basis": texts.BASIS_WORDS[bath.basis],
         },
         "fume-onset": {"words": windows.WORDS["fume-onset"], "note": windows.FUME_BELOW},
         "flash-point": {"words": windows.WORDS["flash-point"], "note": windows.NO_SAFE_MARGIN},
@@ -118,6 +135,7 @@ def _words(catalog: Catalog) -> dict[str, Any]:
         "no_iron": plain_unknown(melt.NO_IRON),
         "no_power": plain_unknown(pot.NO_POWER),
         "no_width": plain_unknown(pot.NO_WIDTH),
+        "governs": texts.GOVERNS,
         "quality": texts.QUALITY,
         "passed": texts.PASSED,
         "not_passed": texts.NOT_PASSED,

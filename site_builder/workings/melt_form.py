@@ -10,9 +10,9 @@ from formulas.answer import Band
 from formulas.melt import POWERS, STARTS, TOTALS_G, WIDTHS_MM, melt
 from formulas.pot import Heating, vessel_materials
 from formulas.units import convert, fahrenheit, printed, read, spoken_unit
-from formulas.windows import PURPOSES, degrees
+from formulas.windows import PURPOSES
 from site_builder.markup.elements import element, paragraph, table
-from site_builder.texts.melt import ROWS, quality_line, shown, window_line
+from site_builder.texts.melt import ROWS, ceiling_cells, quality_line, shown, window_line
 from site_builder.texts.words import amount, span
 from site_builder.workings.melt_data import melt_data
 from site_builder.workings.mix_form import example_total
@@ -167,12 +167,9 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
         f" {window_line(found['window'], catalog)}",
         f" {quality_line(found['quality_limit'], found['to'].value, catalog)}",
     )
-    rows = [
-        [one["what"] + (" (governs)" if one["governs"] else ""), degrees(catalog, limit), ""]
-        for one in found["ceilings"]
-        for limit in [one["limit"].value]
-    ]
-    yield table(["Ceiling", "Limit", "Yours"], rows, right=[1])
+    rows = [[*ceiling_cells(one, catalog), ""] for one in found["ceilings"]]
+    head = ["Ceiling", f"Limit, {'°F' if _us(catalog) else '°C'}", "Yours"]
+    yield table(head, rows, right=[1])
     heat = [
         [words, *_ends(found["energy"][name]), "", ""]
         for name, words in ROWS.items()
@@ -204,14 +201,7 @@ WORKSHEET = Worksheet(
     title="Heat a pot",
     command=f"benchbinder melt {EXAMPLE} --total 400g --for holding --bath 1.5L --power 300W",
     fields=_fields,
-    formulas=(
-        "sensible_heat",
-        "latent_heat",
-        "heat_together",
-        "heater_time",
-        "surface_sink",
-        "top_up_mass",
-    ),
+    formulas=("heat_together",),
     example=_example,
     rows=(
         ("window", "Window"),

@@ -52,9 +52,11 @@ def _asked(working: str, field: Field, catalog: Catalog) -> Iterable[Element]:
         yield _field(working, field)
         return
     yield _parts(working, field)
-    materials = tuple((name, material.name) for name, material in catalog.materials.items())
+    offered = [*catalog.materials.items(), *(catalog.blends.items() if field.offers else ())]
+    choices = (("", "choose one"), *((name, one.name) for name, one in offered))
     name = "add" if field.name == "parts" else f"add-{field.name}"
-    adding = Field(name, "Add a material", kind="choice", choices=(("", "choose one"), *materials))
+    label = f"Add a material{' or a blend' if field.offers else ''}"
+    adding = Field(name, label, kind="choice", choices=choices)
     yield _field(working, adding, **{"data-adds": field.name})
 
 
@@ -100,7 +102,7 @@ def _parts(working: str, field: Field) -> Element:
     )
     return element(
         "table",
-        element("caption", f"{field.label}. {LEFT_OUT}"),
+        element("caption", f"{field.label}. {field.left_out or LEFT_OUT}"),
         element("thead", head),
         element(
             "tbody",

@@ -25,7 +25,9 @@ class Field:
     a choice below it that adds a material; `each` words what the number is, and a default is
     written "beeswax-yellow*300 gum-rosin*50". A choice that
     `fills` a table sets its rows to those of the blend chosen; one that is `of` a table offers
-    the table's materials. Fields with one `group` stand together under that heading.
+    the table's materials. Fields with one `group` stand together under that heading. A table
+    that `offers` blends takes them beside materials; `left_out` says what nought or a blank
+    means in it, where that is something of its own.
     """
 
     name: str
@@ -44,6 +46,8 @@ class Field:
     fills: str = ""
     of: str = ""
     group: str = "Question"
+    offers: str = ""
+    left_out: str = ""
 
     @property
     def accepted(self) -> str:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from site_builder.workings import melt_form, mix_form, soften_form
+from site_builder.workings import adjust_form, melt_form, mix_form, soften_form
 from site_builder.workings import page_data as shared
 from site_builder.workings.page_data import bench_script
 from site_builder.workings.paper_form import paper_form
@@ -30,6 +30,7 @@ WORKSHEETS: dict[str, Worksheet] = {
         mix_form.WORKSHEET,
         melt_form.WORKSHEET,
         soften_form.WORKSHEET,
+        adjust_form.WORKSHEET,
     )
 }
 

@@ -41,7 +41,7 @@ def faults_of(package: Path) -> list[tuple[str, str]]:
 
 
 WITH_BASIS = [name for name, item in RESOURCES.items() if name not in {"sources", "materials"}]
-WITH_SOURCE = [name for name in WITH_BASIS if name != "blend_parts"]
+WITH_SOURCE = [name for name in WITH_BASIS if "source" in rows(name)[0]]
 
 
 # The schema

@@ -16,7 +16,6 @@ from formulas.melt import melt
 from formulas.pot import Heating
 from formulas.refusals import HeatRefused
 from formulas.units import convert, printed
-from formulas.windows import degrees
 from site_builder.texts import melt as text
 from site_builder.texts.words import plain_unknown
 from site_builder.workings.melt_form import METRIC, US
@@ -52,7 +51,7 @@ def asked(catalog: Catalog, chance: random.Random) -> tuple[dict[str, str], dict
     vessels = []
     for place in ("vessel", "second"):
         of = chance.choice(["aluminium", "steel", "glass", "copper", "brass", "stoneware"])
-        mass = chance.choice([None, round(chance.uniform(1, 800), 1)])
+        mass = chance.choice([None, round(chance.uniform(1, 300), 1)])
         fields |= {place: of, f"{place}_mass": "" if mass is None else typed(mass, chance)}
         if mass is not None:
             vessels.append((of, convert(mass, unit, "g")))
@@ -143,14 +142,7 @@ def check_window(shown: dict[str, Any], answer: Answer, catalog: Catalog) -> Non
     assert shown["message"] == "", said
     assert shown["window"] == text.window_line(found["window"], catalog), said
     assert shown["governed"] == text.governed_line(found["window"]), said
-    rows = [
-        [
-            f"{one['what']}{' (governs)' if one['governs'] else ''}"
-            f"{'. ' + one['note'] if one['note'] else ''}",
-            degrees(catalog, one["limit"].value).split()[0],
-        ]
-        for one in found["ceilings"]
-    ]
+    rows = [text.ceiling_cells(one, catalog) for one in found["ceilings"]]
     assert shown["rows-ceilings"] == rows, said
     quality = text.quality_line(found["quality_limit"], found["to"].value, catalog)
     assert shown["quality"] == " ".join(quality.split()), said

@@ -68,15 +68,17 @@
     return text[0].toUpperCase() + text.slice(1);
   }
 
+  const known = (id) => data.materials[id] || data.blends[id];
+
   function addRow(form, table, id, text) {
     const body = form.querySelector(`[data-rows=${table}]`);
     const row = body.firstElementChild.cloneNode(true);
     const field = row.querySelector("input");
     row.hidden = false;
-    row.firstElementChild.textContent = data.materials[id].name;
+    row.firstElementChild.textContent = name(id);
     field.value = text;
     field.dataset.material = id;
-    field.dataset.label = `${data.materials[id].name}, ${body.dataset.each}`;
+    field.dataset.label = `${name(id)}, ${body.dataset.each}`;
     field.setAttribute("aria-label", field.dataset.label);
     body.append(row);
     return field;
@@ -84,7 +86,7 @@
 
   function setRows(form, table, entries) {
     for (const field of rowFields(form, table)) field.closest("tr").remove();
-    for (const [id, text] of entries) if (data.materials[id]) addRow(form, table, id, String(text));
+    for (const [id, text] of entries) if (known(id)) addRow(form, table, id, String(text));
   }
 
   function blendNamed(parts) {
@@ -96,7 +98,7 @@
 
   // Printing
 
-  const name = (id) => data.materials[id].name;
+  const name = (id) => known(id).name;
   const percent = (share, decimals) => `${bench.printed(100 * share, decimals)} %`;
   const degrees = (celsius) => (data.degrees === "°F" ? bench.fahrenheit(celsius) : celsius);
   const span = (low, high, unit) => `${bench.printed(low, 0)} to ${bench.printed(high, 0)} ${unit}`;
@@ -266,7 +268,7 @@
 
   window.bench_kit = {
     answers, data, start, Refused,
-    read, rows, someRows, readParts, blendNamed,
+    read, rows, rowFields, someRows, readParts, blendNamed,
     name, percent, degrees, span, warmth,
     put, clear, fill, command,
   };

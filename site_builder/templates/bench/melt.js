@@ -9,6 +9,16 @@
   const put_in = (words, facts) =>
     Object.entries(facts).reduce((said, [key, text]) => said.replaceAll(`{${key}}`, text), words);
 
+  const capital = (text) => text[0].toUpperCase() + text.slice(1);
+
+  // A table without rows is not shown.
+  function showTables(form) {
+    for (const table of ["ceilings", "heat"]) {
+      const body = form.querySelector(`[data-rows=${table}]`);
+      body.closest("table").hidden = body.children.length === 0;
+    }
+  }
+
   function lowest(parts, key) {
     const known = parts.filter(({ id }) => own.materials[id][key] !== null);
     if (!known.length) return null;
@@ -17,21 +27,21 @@
   }
 
   function ceilings(parts, purpose, bath) {
-    const { words, high, pot, note } = own.purposes[purpose];
+    const { words, high, pot, note, basis } = own.purposes[purpose];
     const found = [];
     if (pot) found.push(own.ceilings["over-temperature"]);
     if (pot && bath) found.push(own.ceilings["water-bath"]);
     const fume = lowest(parts, "fume");
-    if (fume) found.push(named("fume-onset", fume.id, fume.limit));
+    if (fume) found.push(named("fume-onset", fume.id, fume.limit, "fume_basis"));
     const flash = lowest(parts, "flash");
-    if (flash) found.push(named("flash-point", flash.id, bench.below_flash(flash.limit, own.figures.margin)));
-    found.push({ limit: high, words: put_in(own.ceilings.window.words, { purpose: words }), note });
+    if (flash) found.push(named("flash-point", flash.id, bench.below_flash(flash.limit, own.figures.margin), "flash_basis"));
+    found.push({ limit: high, words: put_in(own.ceilings.window.words, { purpose: words }), note, basis });
     return found.sort((one, other) => (one.limit < other.limit ? -1 : Number(one.limit > other.limit)));
   }
 
-  function named(key, id, limit) {
+  function named(key, id, limit, basis) {
     const { words, note } = own.ceilings[key];
-    return { limit, words: put_in(words, { name: name(id) }), note };
+    return { limit, words: put_in(words, { name: name(id) }), note, basis: own.materials[id][basis] };
   }
 
   function windowOf(parts, purpose, bath) {
@@ -134,10 +144,10 @@
   function putWindow(form, parts, found, goal) {
     const { words } = own.purposes[found.purpose];
     const by = found.by ? `, by ${name(found.by)}` : "";
-    put(form, "window", `${words[0].toUpperCase()}${words.slice(1)}: floor ${floorSaid(found.floor)}${by}, ceiling ${limitSaid(found.governing.limit)}.`);
+    put(form, "window", `${capital(words)}: floor ${floorSaid(found.floor)}${by}, ceiling ${limitSaid(found.governing.limit)}.`);
     put(form, "governed", `Governed by ${found.governing.words}.`);
     fill(form, "ceilings", found.ceilings.map((one) => [
-      `${one.words}${one === found.governing ? " (governs)" : ""}${one.note ? `. ${one.note}` : ""}`,
+      `${capital(one.words)}${one === found.governing ? own.words.governs : ""}.${one.note ? ` ${one.note}` : ""} Basis: ${one.basis}.`,
       bench.whole_below(degrees(one.limit))]));
     const colour = lowest(parts, "colour");
     put(form, "quality", colour ? put_in(own.words.quality, {
@@ -209,5 +219,11 @@
     return [stay, by_power, kinds, melts_same, ...glasses, ...told, ...(given.inBath ? [higher_up] : [])];
   }
 
-  kit.answers.melt = melt;
+  kit.answers.melt = function (form) {
+    try {
+      melt(form);
+    } finally {
+      showTables(form);
+    }
+  };
 })(window.bench_kit);
