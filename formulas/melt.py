@@ -42,6 +42,7 @@ BY_POWER = (
 )
 MELTS_SAME = "The melt is counted with the specific heat of the solid: no row of its own is known."
 GLASS = "takes up heat to get warm and none to melt: it is a glass."
+LIQUID = "takes up heat to get warm and none to melt: it is liquid already."
 LIMIT_KINDS = (
     "Colour is a limit of quality and governs nothing here; over-temperature is a limit of safety."
 )
@@ -244,11 +245,17 @@ def _notes(catalog: Catalog, known: Sequence[Thermal], given: Heating, purpose: 
     if purpose not in POTS:
         return [LIMIT_KINDS]
     notes = [STAY, BY_POWER, LIMIT_KINDS, MELTS_SAME]
-    notes += [f"{catalog.material(one.material).name} {GLASS}" for one in known if one.glass]
+    notes += [said for one in known if (said := no_melting(catalog, one))]
     notes += [told(catalog, one) for one in known if one.told]
     if given.bath:
         notes.append(HIGHER_UP)
     return notes
+
+
+def no_melting(catalog: Catalog, one: Thermal) -> str:
+    """Say why a material takes no heat to melt; nothing where it takes some."""
+    words = LIQUID if one.liquid else GLASS if one.glass else ""
+    return f"{catalog.material(one.material).name} {words}" if words else ""
 
 
 def told(catalog: Catalog, one: Thermal) -> str:

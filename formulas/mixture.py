@@ -19,31 +19,37 @@ SCAN_STEPS = 200
 BISECTIONS = 60
 
 
+@formula("Bend of the pairs in a blend", symbol="B", unit="delta_degC", source="scheffe-1958")
+def pair_bends(
+    w: Annotated[Sequence[float], Q("1", "share of each wax or resin among them")],
+    bend: Annotated[Sequence[Sequence[float]], Q("delta_degC", "bend of each pair", "β")],
+    skew: Annotated[Sequence[Sequence[float]], Q("delta_degC", "one-sided bend of a pair", "γ")],
+) -> float:
+    """Give how far the pairs of materials move a blend off the straight line between them.
+
+    The one-sided bend lets the curve turn nearer to one end than to the other, as it does where
+    one material begins to crystallise.
+    """
+    return sum(
+        w[i] * w[j] * (bend[i][j] + skew[i][j] * (w[i] - w[j]))
+        for i in range(len(w))
+        for j in range(i + 1, len(w))
+    )
+
+
 @formula("Softening point of a blend", symbol="T", unit="degC", source="scheffe-1958")
 def softening_point(
     w: Annotated[Sequence[float], Q("1", "share of each wax or resin among them")],
     beta: Annotated[Sequence[float], Q("degC", "softening point of each alone", "β")],
-    bend: Annotated[Sequence[Sequence[float]], Q("delta_degC", "bend of each pair", "β")],
-    skew: Annotated[Sequence[Sequence[float]], Q("delta_degC", "one-sided bend of a pair", "γ")],
+    B: Annotated[float, Q("delta_degC", "bend of the pairs")],
     s: Annotated[float, Q("1", "share of softeners in the blend")],
     a: Annotated[float, Q("delta_degC", "slope for softeners, per unit of share")],
 ) -> float:
     """Give the middle of the estimate, for the test method that the coefficients belong to.
 
-    The one-sided bend lets the curve turn nearer to one end than to the other, as it does where
-    one material begins to crystallise. Holds for shares of softener up to the limit in the
-    figures, about a tenth.
+    Holds for shares of softener up to the limit in the figures, about a tenth.
     """
-    return (
-        sum(w[i] * beta[i] for i in range(len(w)))
-        + sum(w[i] * w[j] * bend[i][j] for i in range(len(w)) for j in range(i + 1, len(w)))
-        + sum(
-            w[i] * w[j] * (w[i] - w[j]) * skew[i][j]
-            for i in range(len(w))
-            for j in range(i + 1, len(w))
-        )
-        + a * s
-    )
+    return sum(w[i] * beta[i] for i in range(len(w))) + B + a * s
 
 
 @formula("Half width of the 95 % band", symbol="h", unit="K", source="definition")
@@ -121,7 +127,7 @@ def estimate_of(
     """Give low end, middle and high end in degC."""
     body = body_shares(shares, bodies)
     softener = softener_share(shares, bodies)
-    middle = softening_point(body, ends, bends, skews, softener, slope)
+    middle = softening_point(body, ends, pair_bends(body, bends, skews), softener, slope)
     half = band_half_width(blend_terms(body, softener), covariance)
     return [middle - half, middle, middle + half]
 

@@ -75,11 +75,14 @@ def _locked(shop: Path) -> Iterator[None]:
     """Hold the folder's lock. The kernel frees it when its holder dies."""
     from filelock import FileLock, Timeout
 
-    lock = FileLock(shop / LOCK, timeout=PATIENCE)
+    lock = FileLock(shop / LOCK, timeout=PATIENCE, fallback_to_soft=False)
     try:
         lock.acquire(poll_interval=LOOKS)
     except Timeout as error:
         raise InUse(shop / LOCK, "another command of this program") from error
+    except NotImplementedError as error:
+        unfit = OSError("this folder's disk cannot lock a file; keep the shop on a local disk")
+        raise NotWritten(shop / LOCK, unfit) from error
     except OSError as error:
         raise NotWritten(shop / LOCK, error) from error
     try:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import json
+import math
 
 import pytest
 from click.testing import CliRunner
@@ -15,7 +16,15 @@ from formulas.answer import Band, Unknown
 from formulas.catalog import load
 from formulas.entries import Fact
 from formulas.fault import OutOfRange, UnknownName
-from formulas.heat import blend_shrinkage, surface_sink, top_up_mass, warm_volume
+from formulas.heat import (
+    bath_goal,
+    blend_shrinkage,
+    melt_heat,
+    solid_heat,
+    surface_sink,
+    top_up_mass,
+    warm_volume,
+)
 from formulas.melt import STAY, melt
 from formulas.pot import Heating
 from formulas.refusals import HeatRefused, heat_verdict
@@ -106,8 +115,6 @@ def test_more_heat_takes_more(start, one, other):
 @given(st.floats(20, 89), st.floats(20, 89))
 def test_two_warmings_are_one(start, between):
     """What is warmed in two steps takes as much as in one, where it is certain what melts."""
-    from formulas.heat import melt_heat, solid_heat
-
     first, second = sorted((start, between))
     whole = solid_heat(0.4, 2000, first, 90, 70) + melt_heat(0.4, 2000, first, 90, 70)
     steps = sum(
@@ -124,6 +131,31 @@ def test_rosin_takes_no_latent_heat():
     assert ends(found["latent"]) == (0, 0)
     assert ends(found["solid"]) == pytest.approx((0.1 * 1.8 * 82, 0.1 * 2.3 * 82))  # kJ, 18 to 100
     assert any("it is a glass" in note for note in answer.notes)
+
+
+def test_no_resin_and_no_liquid_takes_latent_heat():
+    """By its kind, not by its rows: none is drawn in where a resin has no row of its own."""
+    for name, material in TRADE.materials.items():
+        most = thermal(TRADE, name).latent[1]
+        assert (most == 0) == (material.kind in {"resin", "balsam", "oil"}), name
+
+
+def test_a_bath_and_its_vessel_by_hand():
+    """1.5 L from 18 degC to 2 or 10 above the wax's 75, and 350 g of aluminium with it."""
+    found = energy()["energy"]
+    # 1.5 L of 998 kg/m3, 4.17 or 4.22 kJ/(kg K); 0.35 kg of 0.9 kJ/(kg K)
+    assert ends(found["bath"]) == pytest.approx((1.497 * 4.17 * 59, 1.497 * 4.22 * 67))
+    assert ends(found["vessel"]) == pytest.approx((0.35 * 0.9 * 59, 0.35 * 0.9 * 67))
+    dry = energy(heating=THERMOSTAT)["energy"]
+    assert ends(dry["bath"]) == (0, 0)
+    assert ends(dry["vessel"]) == pytest.approx((0.35 * 0.9 * 57,) * 2)  # as warm as the wax
+
+
+def test_no_bath_is_counted_above_its_ceiling():
+    """At 90 degC a bath that leads by ten ends at 100, and one that would lead more as well."""
+    found = energy(to=90.0)["energy"]
+    assert found["bath"].high == pytest.approx(1.497 * 4.22 * (100 - 18))
+    assert bath_goal(95, 10, 100) == 100
 
 
 def test_the_parts_add_up():
@@ -180,8 +212,6 @@ def test_the_top_up_fills_the_sink(mass, lost):
 
 def test_twice_the_width_sinks_a_quarter():
     """The sink goes by the area of the pot; the lost volume is sink times area."""
-    import math
-
     narrow, wide = surface_sink(0.1, 0.0005, 0.1), surface_sink(0.1, 0.0005, 0.2)
     assert narrow == pytest.approx(4 * wide)
     assert narrow * math.pi * 0.05**2 == pytest.approx(0.1 * 0.0005)

@@ -249,3 +249,15 @@ def test_the_demo_books_are_whole():
     assert all(made.basis == "invented" for made in demo.pot_book.values())
     for name in demo.pot_book:
         assert sum(weighed_shares(demo, name).values()) == pytest.approx(1)
+
+
+def test_a_disk_that_cannot_lock_is_told(tmp_path, monkeypatch):
+    """Where the disk knows no lock nothing is written, and the message says what to do."""
+    from filelock import FileLock
+
+    def unfit(*_args, **_kwargs):
+        raise NotImplementedError
+
+    monkeypatch.setattr(FileLock, "acquire", unfit)
+    with pytest.raises(writing.NotWritten, match="keep the shop on a local disk"):
+        writing.record(tmp_path, lambda catalog: (None, {}))

@@ -124,7 +124,7 @@ def _pot(answer: Answer, catalog: Catalog) -> list[str]:
         lines.append(unknown(found["sink"]))
     else:
         mean, middle = (shown(found["sink"][name], catalog) for name in ("mean", "middle"))
-        lines.append(f"Surface sinks {mean} on the mean, {middle} in the middle")
+        lines.append(f"Surface sinks {mean} on the mean, {middle} at the middle")
     lines.append(f"Top-up to the hot level {shown(found['top_up'], catalog)}")
     return lines
 

@@ -48,7 +48,7 @@ def _material(catalog: Catalog, name: str) -> dict[str, Any]:
         "fume": one.fume,
         "fume_basis": _basis_at(catalog, name, "fume-onset", one.fume),
         "colour": one.colour,
-        "glass": one.glass,
+        "no_melting": melt.no_melting(catalog, one),
         "told": melt.told(catalog, one) if one.told else "",
         "own": {
             purpose: windows.owns(catalog, [one], purpose).get(name) for purpose in windows.PURPOSES
@@ -143,6 +143,5 @@ def _words(catalog: Catalog) -> dict[str, Any]:
         "by_power": melt.BY_POWER,
         "kinds": melt.LIMIT_KINDS,
         "melts_same": melt.MELTS_SAME,
-        "glass": melt.GLASS,
         "higher_up": melt.HIGHER_UP,
     }

@@ -181,7 +181,7 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
     yield paragraph(
         f"Time at {POWER} W: {span(found['time'])}. Smallest pot {amount(found['pot'])} to the"
         f" brim. The surface sinks {shown(found['sink']['mean'], catalog)} on the mean,"
-        f" {shown(found['sink']['middle'], catalog)} in the middle; top-up"
+        f" {shown(found['sink']['middle'], catalog)} at the middle; top-up"
         f" {shown(found['top_up'], catalog)}."
     )
     yield paragraph(element("strong", "Yours."))

@@ -100,7 +100,7 @@ WORKSHEET = Worksheet(
     title="Estimate softening",
     command=f"benchbinder soften {EXAMPLE}",
     fields=_fields,
-    formulas=("softening_point", "band_half_width"),
+    formulas=("softening_point", "pair_bends", "band_half_width"),
     example=_example,
     rows=(
         ("against", "Compared"),

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from formulas.fit import least_squares, update
-from formulas.mixture import blend_terms, softening_point
+from formulas.mixture import blend_terms, pair_bends, softening_point
 
 # Yarn elongation on a {3,2} lattice: Cornell, Experiments with Mixtures, 3rd edition 2002; the
 # same fit is shown in the NIST/SEMATECH e-Handbook 5.5.4.2 (that from memory).
@@ -55,7 +55,9 @@ def test_yarn_prediction_is_the_polynomial(yarn):
     bend = [[0, b[3], b[4]], [0, 0, b[5]], [0, 0, 0]]
     thirds, none = [1 / 3] * 3, [[0.0] * 3] * 3
     # By hand: (11.7 + 9.4 + 16.4) / 3 + (19.0 + 11.4 - 9.6) / 9
-    assert softening_point(thirds, b[:3], bend, none, 0.0, 0.0) == pytest.approx(12.5 + 20.8 / 9)
+    assert softening_point(
+        thirds, b[:3], pair_bends(thirds, bend, none), 0.0, 0.0
+    ) == pytest.approx(12.5 + 20.8 / 9)
 
 
 # NIST StRD, data set Norris: certified values, 36 observations.

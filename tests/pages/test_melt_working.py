@@ -172,7 +172,7 @@ def check_pot(shown: dict[str, Any], answer: Answer, catalog: Catalog) -> None:
         assert shown["sink"] == plain_unknown(sink), said
     else:
         mean, middle = (text.shown(sink[name], catalog) for name in ("mean", "middle"))
-        assert shown["sink"] == f"{mean} on the mean, {middle} in the middle", said
+        assert shown["sink"] == f"{mean} on the mean, {middle} at the middle", said
 
 
 @pytest.mark.parametrize(("units", "unit"), SCALES)

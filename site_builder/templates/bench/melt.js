@@ -199,7 +199,7 @@
     const sink = (end, deeper) => bench.printed(
       bench.in_unit(bench.sink_millimetres(lost[end], warm[end], width, deeper), own.from_millimetres), own.places[own.length]);
     const said = (deeper) => `${sink(0, deeper[0])} to ${sink(1, deeper[1])} ${own.length}`;
-    put(form, "sink", `${said([1, 1])} on the mean, ${said(own.figures.deeper)} in the middle`);
+    put(form, "sink", `${said([1, 1])} on the mean, ${said(own.figures.deeper)} at the middle`);
   }
 
   function unknown(parts, purpose) {
@@ -212,11 +212,11 @@
   }
 
   function notes(parts, given) {
-    const { stay, by_power, kinds, melts_same, glass, higher_up } = own.words;
+    const { stay, by_power, kinds, melts_same, higher_up } = own.words;
     if (!given.pot) return [kinds];
-    const glasses = parts.filter(({ id }) => own.materials[id].glass).map(({ id }) => `${name(id)} ${glass}`);
+    const unmelting = parts.map(({ id }) => own.materials[id].no_melting).filter(Boolean);
     const told = parts.map(({ id }) => own.materials[id].told).filter(Boolean);
-    return [stay, by_power, kinds, melts_same, ...glasses, ...told, ...(given.inBath ? [higher_up] : [])];
+    return [stay, by_power, kinds, melts_same, ...unmelting, ...told, ...(given.inBath ? [higher_up] : [])];
   }
 
   kit.answers.melt = function (form) {
