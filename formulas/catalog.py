@@ -18,23 +18,25 @@ from formulas.entries import (
     Fact,
     FaultAndCure,
     Figure,
-    Hazard,
-    HazardPrecaution,
     Known,
-    LabelStock,
     Lot,
     Material,
     Method,
-    MixtureRule,
     PairEffect,
-    Pictogram,
     Price,
     Shop,
     Source,
-    Statement,
     entry,
 )
 from formulas.fault import CellFault, Faults, NotKnown, UnknownName
+from formulas.hazard_entries import (
+    Hazard,
+    HazardPrecaution,
+    LabelStock,
+    MixtureRule,
+    Pictogram,
+    Statement,
+)
 from formulas.table import Row
 from formulas.units import convert
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from formulas.answer import Basis
 from formulas.catalog import Catalog
-from formulas.entries import MixtureRule
+from formulas.hazard_entries import MixtureRule
 from formulas.units import spoken_unit
 
 SENSITISER = "(name of sensitising substance)"  # what a statement leaves to be named

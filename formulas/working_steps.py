@@ -137,6 +137,7 @@ def pot_steps(
         largest = sorted(
             [i for i in range(len(pot)) if parts[i] > 0], key=lambda i: -pot[i] / parts[i]
         )[0]
+        one = pot[largest] / parts[largest]
         kept = "Keep the " + names[largest] + ", which gives the most for a part: "
         steps.append(kept + mass_said(one, decimals + 1, unit) + ".")
     else:

@@ -14,14 +14,13 @@ from formulas.entries import (
     Fact,
     FaultAndCure,
     Figure,
-    Hazard,
     Material,
     Method,
     PairEffect,
     Shop,
     Source,
-    Statement,
 )
+from formulas.hazard_entries import Hazard, Statement
 
 
 def fact(

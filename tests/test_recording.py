@@ -260,4 +260,4 @@ def test_a_disk_that_cannot_lock_is_told(tmp_path, monkeypatch):
 
     monkeypatch.setattr(FileLock, "acquire", unfit)
     with pytest.raises(writing.NotWritten, match="keep the shop on a local disk"):
-        writing.record(tmp_path, lambda catalog: (None, {}))
+        writing.record(tmp_path, lambda _catalog: (None, {}))

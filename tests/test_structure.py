@@ -19,7 +19,7 @@ ROOT = CONTENT.parent
 CODE = sorted(
     path for package in (formulas, site_builder) for path in Path(package.__path__[0]).rglob("*.py")
 )
-GROUND = sorted(Path(formulas.__path__[0]).glob("*.py"))
+GROUND = sorted(Path(formulas.__path__[0]).rglob("*.py"))
 
 
 def imported(path):
@@ -49,7 +49,7 @@ def test_one_way_to_round_for_print():
     """Nothing but `printed` rounds for print; the one use of round() cleans a conversion."""
     uses = [(path.name, name) for path in CODE for name, _ in called(path) if name == "round"]
     assert uses == [("units.py", "round")]
-    scripts = (Path(site_builder.__path__[0]) / "templates").glob("*.js")
+    scripts = (Path(site_builder.__path__[0]) / "templates").rglob("*.js")
     assert not [
         path.name for path in scripts if re.search(r"toFixed|Math\.round", path.read_text())
     ]
@@ -139,7 +139,8 @@ def test_the_readme_shows_what_the_command_prints():
     """The lines of the README's examples are lines that the commands print."""
     text = (ROOT / "README.md").read_text("utf-8")
     for shown in re.findall(
-        r"```console\n\$ .venv/bin/benchbinder ((?:mix|adjust|melt|soften|record find) .*)\n((?:.*\n)+?)```", text
+        r"```console\n\$ .venv/bin/benchbinder ((?:mix|adjust|melt|soften|record find) .*)\n((?:.*\n)+?)```",
+        text,
     ):
         words = [word.strip('"') for word in re.findall(r'"[^"]*"|\S+', shown[0])]
         run = subprocess.run(

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 
 from formulas.catalog import Catalog
 from formulas.checks import PAPERS
-from formulas.entries import LabelStock
 from formulas.fault import OutOfRange, UnknownName
+from formulas.hazard_entries import LabelStock
 from formulas.units import convert
 
 X_HEIGHT = 1120 / 2048  # of the type that labels are set in, DejaVu Sans Mono, in its size

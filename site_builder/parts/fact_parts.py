@@ -8,7 +8,8 @@ from xml.etree.ElementTree import Element
 
 from formulas.answer import Unknown
 from formulas.catalog import RANK, Catalog
-from formulas.entries import Fact, Hazard, Known, Material
+from formulas.entries import Fact, Known, Material
+from formulas.hazard_entries import Hazard
 from site_builder.markup.elements import (
     Cell,
     basis,

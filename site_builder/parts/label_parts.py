@@ -19,7 +19,7 @@ from site_builder.parts.pictograms import drawn
 if TYPE_CHECKING:
     from formulas.answer import Answer
     from formulas.catalog import Catalog
-    from formulas.entries import LabelStock
+    from formulas.hazard_entries import LabelStock
 
 POINTS = 72 / 25.4  # a drawing is set at one point a unit, so that a label's is of its true size
 PICTURED = {"a4": "a4-8-99x68", "letter": "letter-6-102x85"}

@@ -99,9 +99,7 @@ def _method(catalog: Catalog, held: Model) -> dict[str, Any]:
 
 
 def _by_pair(bodies: tuple[str, ...], values: list[list[float]]) -> dict[str, float]:
-    return {
-        f"{bodies[i]} {bodies[j]}": values[i][j] for i, j in pairs(len(bodies)) if values[i][j]
-    }
+    return {f"{bodies[i]} {bodies[j]}": values[i][j] for i, j in pairs(len(bodies)) if values[i][j]}
 
 
 def _reference(held: Model, terms: list[str]) -> dict[str, Any] | None:
