@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
+from formulas.adjusting.pot import Heating, pot_answer
 from formulas.answer import Answer, Basis, Quantity, Unknown
-from formulas.batch import shares_of
 from formulas.catalog import Catalog
 from formulas.entries import Figure
 from formulas.fault import OutOfRange, UnknownName
-from formulas.pot import Heating, pot_answer
 from formulas.refusals import ALSO, HEATERS, HeatRefused, heat_verdict, lies_above, refuse_solvents
 from formulas.thermal import Thermal, thermal
 from formulas.units import convert
+from formulas.wax.batch import shares_of
 from formulas.windows import (
     POTS,
     PURPOSES,

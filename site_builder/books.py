@@ -11,8 +11,9 @@ from collections.abc import Callable, Iterator, Mapping, Sequence
 from pathlib import Path
 from typing import TypeVar
 
-from formulas import appending, collector
-from formulas.appending import Addition, Cell
+from formulas import collector
+from formulas.books import appending
+from formulas.books.appending import Addition, Cell
 from formulas.catalog import Catalog, all_schemas, opened
 from formulas.fault import FormulasError
 from site_builder.start import headed

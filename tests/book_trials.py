@@ -11,9 +11,9 @@ from click.testing import CliRunner, Result
 
 from formulas.answer import Answer
 from formulas.book_entries import PotBatch, PotLot, PotUse, SofteningTest
+from formulas.books.record_batch import Drawn, Sheet, record_batch
+from formulas.books.record_entry import record_test, record_use
 from formulas.catalog import Catalog
-from formulas.record_batch import Drawn, Sheet, record_batch
-from formulas.record_entry import record_test, record_use
 from site_builder.commands import main
 from site_builder.start import lay_down
 

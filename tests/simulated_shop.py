@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from formulas.catalog import load
-from formulas.evidence import Evidence
-from formulas.learning import Prior
-from formulas.mixture import blend_terms
-from formulas.shop_tests import spreads
-from formulas.softening_prior import start
+from formulas.softening.evidence import Evidence
+from formulas.softening.learning import Prior
+from formulas.softening.mixture import blend_terms
+from formulas.softening.prior import start
+from formulas.softening.shop_tests import spreads
 
 TRADE = load(None)
 SPREADS = spreads(TRADE)

@@ -12,10 +12,10 @@ import pytest
 from click.testing import CliRunner
 
 from formulas import catalog as catalogs
-from formulas.adjust import adjust
-from formulas.alligation import corrected_total
+from formulas.adjusting.adjust import adjust
+from formulas.adjusting.alligation import corrected_total
+from formulas.adjusting.portions import SolventRefused, old_wax, portion
 from formulas.fault import OutOfRange, UnitFault, UnknownName
-from formulas.portions import SolventRefused, old_wax, portion
 from site_builder.commands import main
 from site_builder.places import DEMO_SHOP
 from site_builder.texts import adjust as words

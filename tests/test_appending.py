@@ -10,7 +10,7 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from formulas import table
-from formulas.appending import appended
+from formulas.books.appending import appended
 from formulas.catalog import all_schemas
 from formulas.fault import Faults
 from site_builder.start import headed

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from formulas import batch
 from formulas.catalog import load
 from formulas.fault import OutOfRange, UnknownName
-from formulas.mix import mix
+from formulas.wax import batch
+from formulas.wax.mix import mix
 
 PARTS = st.lists(st.floats(0.01, 100), min_size=1, max_size=6)
 STEPS = st.sampled_from([0.01, 0.05, 0.1, 0.5, 1.0, 5.0])

@@ -16,9 +16,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from test_practice_leaves import WIDEST_LETTER, placed
 
-from formulas import bench_tests as subject
 from formulas.catalog import load
 from formulas.fault import UnknownName
+from formulas.wax import bench_tests as subject
 from site_builder import content
 from site_builder.commands import main
 from site_builder.markup.elements import plain

@@ -10,15 +10,15 @@ import book_trials
 import pytest
 from click.testing import CliRunner
 
-from formulas.adjust import adjust
+from formulas.adjusting.adjust import adjust
+from formulas.adjusting.portions import portion
+from formulas.adjusting.pot import Heating
+from formulas.books.label import label
 from formulas.catalog import load
 from formulas.fault import Faults
-from formulas.label import label
 from formulas.melt import melt
-from formulas.mix import mix
-from formulas.portions import portion
-from formulas.pot import Heating
-from formulas.soften import soften
+from formulas.softening.soften import soften
+from formulas.wax.mix import mix
 from site_builder import content
 from site_builder.commands import main
 from site_builder.workings import worksheets

@@ -10,7 +10,7 @@ from xml.etree.ElementTree import Element
 import pytest
 
 from formulas import catalog as catalogs
-from formulas import softening as estimates
+from formulas.softening import estimate as estimates
 from site_builder.parts import charts
 from site_builder.parts.charts import METHOD, ROSIN, STEPS, WAX, Plot
 

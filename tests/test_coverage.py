@@ -9,9 +9,9 @@ import numpy as np
 import pytest
 from simulated_shop import PRIOR, SPREADS, reading, share_terms
 
-from formulas import next_test
-from formulas.learning import learn
-from formulas.mixture import Z_95, blend_terms
+from formulas.softening import next_test
+from formulas.softening.learning import learn
+from formulas.softening.mixture import Z_95, blend_terms
 
 TRUTHS = 500
 ASKED = 0.2

@@ -10,11 +10,11 @@ import pytest
 from label_shop import BOOK, FOUR_ONE, TRADE, batch, lot, shop
 
 from formulas.answer import Band
+from formulas.books.hazard_class import classify
+from formulas.books.label import Discarded, in_use, label
 from formulas.catalog import load
 from formulas.fault import UnknownName
-from formulas.hazard_class import classify
-from formulas.label import Discarded, in_use, label
-from formulas.softening import best_estimate
+from formulas.softening.estimate import best_estimate
 from site_builder.labels.fitting import TooSmall, laid, on_stock
 from site_builder.labels.layout import extent, tried
 from site_builder.labels.pieces import NEEDED, ORDER, TO_WRITE, Piece, pieces

@@ -15,8 +15,8 @@ import pytest
 from click.testing import CliRunner
 from label_shop import BOOK, FOUR_ONE, TRADE, batch, shop
 
+from formulas.books.label import in_use, label
 from formulas.catalog import load
-from formulas.label import in_use, label
 from site_builder.commands import main
 from site_builder.labels.fitting import TooSmall
 from site_builder.labels.pieces import NEEDED, ORDER

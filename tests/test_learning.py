@@ -11,9 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from simulated_shop import PRIOR, SPREADS, reading, share_terms
 
-from formulas.evidence import Evidence, duplicates, pooled_spread
-from formulas.learning import learn
-from formulas.one_sided import between, bounded
+from formulas.softening.evidence import Evidence, duplicates, pooled_spread
+from formulas.softening.learning import learn
+from formulas.softening.one_sided import between, bounded
 
 ROSIN_20 = share_terms(0.2)
 

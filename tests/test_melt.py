@@ -11,10 +11,9 @@ from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
-from formulas import session
+from formulas.adjusting.pot import Heating
 from formulas.answer import Band, Unknown
 from formulas.catalog import load
-from formulas.entries import Fact
 from formulas.fault import OutOfRange, UnknownName
 from formulas.heat import (
     bath_goal,
@@ -26,10 +25,7 @@ from formulas.heat import (
     warm_volume,
 )
 from formulas.melt import STAY, melt
-from formulas.pot import Heating
-from formulas.refusals import HeatRefused, heat_verdict
 from formulas.thermal import thermal
-from formulas.windows import below_flash, whole_above, whole_below, window, window_floor
 from site_builder.commands import main
 from site_builder.texts import melt as text
 
@@ -224,187 +220,7 @@ def test_without_a_width_there_is_no_sink():
     assert sink["mean"].low == sink["middle"].low < sink["mean"].high < sink["middle"].high
 
 
-# Windows and ceilings
-
-
-def windowed(parts, purpose, bath=False):
-    """Give the window of a blend."""
-    return window(TRADE, [thermal(TRADE, name) for name in parts], purpose, bath=bath)
-
-
-def test_three_windows_not_one():
-    """Make-up lies above the colour limit on purpose; colour never governs, in no window."""
-    make_up, holding, tip = (windowed(FOUR_ONE, one) for one in ("make-up", "holding", "touch-up"))
-    assert (make_up.floor, make_up.governing.limit) == TRADE.span("make-up-window", "degC")
-    assert (holding.floor, holding.governing.limit) == TRADE.span("holding-window", "degC")
-    assert tip.governing.limit == TRADE.span("iron-tip-limit", "degC")[1]
-    colour = TRADE.span("colour-limit", "degC")[1]
-    assert make_up.floor > colour
-    for found in (make_up, holding, tip):
-        assert "colour" not in {one.id for one in found.ceilings}
-    found = energy(purpose="make-up", heating=THERMOSTAT)
-    assert found["quality_limit"]["limit"].value == colour
-
-
-@pytest.mark.parametrize("purpose", ["make-up", "holding", "touch-up"])
-@pytest.mark.parametrize("bath", [True, False])
-def test_the_lowest_ceiling_governs(purpose, bath):
-    """Whatever the blend, what governs is the lowest, and each ceiling has its basis."""
-    for name in TRADE.materials:
-        found = windowed([name], purpose, bath)
-        assert found.governing.limit == min(one.limit for one in found.ceilings)
-        assert all(one.basis for one in found.ceilings)
-
-
-def test_the_lowest_flash_point_counts_whatever_its_basis():
-    """The worst row counts; with a worse one the flash point governs, less the margin."""
-    assert thermal(TRADE, "gum-rosin").flash == 187  # from memory; the other row is 187.8
-    worse = Fact(
-        "gum-rosin", "flash-point", 110, 112, "degC", "closed-cup", "", "invented", "", "", ""
-    )
-    spoiled = dataclasses.replace(TRADE, facts=[*TRADE.facts, worse])
-    found = window(spoiled, [thermal(spoiled, name) for name in FOUR_ONE], "make-up", bath=False)
-    assert found.governing.id == "flash-point"
-    assert found.governing.limit == pytest.approx(110 - 16.7)
-    assert "not a safe margin" in found.governing.note
-    with pytest.raises(HeatRefused):
-        melt(spoiled, FOUR_ONE, total_g=400, purpose="make-up", heating=THERMOSTAT)
-
-
-def test_an_unknown_flash_point_is_said_and_not_filled_in():
-    """A blend with it has no cap from it, and the answer names the material."""
-    assert thermal(TRADE, "venice-turpentine").flash is None
-    found = windowed({"venice-turpentine": 1.0}, "holding")
-    assert "flash-point" not in {one.id for one in found.ceilings}
-    assert any("the flash point of Venice turpentine" in one.what for one in found.unknown)
-
-
-def test_the_over_temperature_ceiling_stands_in_every_pot():
-    """120 degC with its cut-out stands among the ceilings of any pot, not of the iron."""
-    for purpose in ("make-up", "holding"):
-        (over,) = [one for one in windowed(FOUR_ONE, purpose).ceilings if "over" in one.id]
-        assert over.limit == 120
-        assert "separate cut-out at 130 °C" in over.note
-    assert "over-temperature" not in {one.id for one in windowed(FOUR_ONE, "touch-up").ceilings}
-
-
-@given(st.lists(st.floats(40, 130), max_size=5))
-def test_a_floor_lies_in_its_window_or_says_there_is_none(owns):
-    """The floor is the window's low end or a component's own, and passes the window only
-    where every component does.
-    """
-    floor = window_floor(75, 90, owns)
-    assert floor >= 75
-    assert floor == 75 or floor in owns
-    assert (floor > 90) == (bool(owns) and min(owns) > 90)
-    assert all(own <= floor for own in owns if own <= 90)
-
-
-def test_what_melts_above_the_window_is_said():
-    """Carnauba in beeswax dissolves earlier: how far is not known. Alone it has no holding heat."""
-    found = windowed({"beeswax-yellow": 9.0, "carnauba": 1.0}, "holding")
-    assert found.floor == 75
-    assert any("Carnauba wax dissolves here" in one.what for one in found.unknown)
-    with pytest.raises(HeatRefused, match="nothing keeps this blend molten") as refused:
-        melt(TRADE, {"carnauba": 1.0}, total_g=100, purpose="holding", heating=BATH)
-    assert refused.value.reason == "empty"
-
-
-def test_a_resin_counts_while_it_is_dissolved():
-    """The hardest rosin ester lifts the floor of make-up, and not that of holding."""
-    blend = {"beeswax-yellow": 4.0, "rosin-pentaerythritol-ester": 1.0}
-    made = windowed(blend, "make-up")
-    margin = TRADE.span("melt-margin", "delta_degC")[1]
-    assert made.floor == 110 + margin  # upper end of ring and ball, from memory
-    assert made.floor_by == "rosin-pentaerythritol-ester"
-    assert windowed(blend, "holding").floor == 75
-
-
-@given(st.floats(0, 400))
-def test_a_printed_ceiling_is_never_above_and_a_floor_never_below(heat):
-    """Rounding for print goes to the side that is no danger."""
-    assert float(whole_below(heat)) <= heat + 1e-9
-    assert float(whole_above(heat)) >= heat - 1e-9
-    assert whole_below(below_flash(187, 16.3)) == "170"  # 170.7 would round to 171
-
-
-# Refusals
-
-
-REFUSED = [
-    ("ceiling", {"to": 95.0, "purpose": "holding"}, THERMOSTAT),
-    ("floor", {"to": 95.0}, THERMOSTAT),  # above holding: make-up, which begins at 100
-    ("ceiling", {"to": 116.0}, THERMOSTAT),
-    ("ceiling", {"to": 121.0}, THERMOSTAT),
-    ("floor", {"to": 74.0}, BATH),
-    ("bath", {"purpose": "make-up"}, BATH),
-    ("bath", {"to": 100.0}, BATH),
-    ("bath", {"to": 108.0}, BATH),
-    ("flame", {"purpose": "holding"}, Heating("flame")),
-    ("flame", {"purpose": "holding"}, Heating("flame", bath_l=1.0)),
-    ("hot-plate", {"purpose": "make-up"}, Heating("hot-plate")),
-    ("wet", {"purpose": "holding"}, dataclasses.replace(THERMOSTAT, wet=True)),
-    ("wet", {"purpose": "holding"}, dataclasses.replace(THERMOSTAT, wet=True, dried=True)),
-    ("from-bath", {"purpose": "make-up"}, dataclasses.replace(THERMOSTAT, from_bath=True)),
-    ("ceiling", {"purpose": "touch-up", "to": 151.0}, None),
-]
-
-
-@pytest.mark.parametrize(("reason", "asked", "heating"), REFUSED)
-def test_a_pot_is_refused_with_its_reason(reason, asked, heating):
-    """Each is refused by its own reason, in words that say what to do or where the limit lies."""
-    with pytest.raises(HeatRefused) as refused:
-        melt(TRADE, FOUR_ONE, total_g=400, heating=heating, **asked)
-    assert refused.value.reason == reason
-    said = str(refused.value)
-    assert said.startswith("Refused: ")
-    assert "{" not in said
-    assert said.endswith(".")
-
-
-def test_a_pot_wiped_dry_may_go_on():
-    """From the bath, wiped dry, onto a thermostat: an answer, with the caution beside it."""
-    dried = dataclasses.replace(THERMOSTAT, from_bath=True, dried=True)
-    answer = melt(TRADE, FOUR_ONE, total_g=400, purpose="make-up", heating=dried)
-    assert "wet-pot-direct-heat" in {one.id for one in answer.cautions}
-
-
-def test_a_refusal_names_every_ceiling_above_which_a_heat_lies():
-    """180 degC lies above window, over-temperature and flash point less margin: all are said."""
-    with pytest.raises(HeatRefused) as refused:
-        melt(TRADE, FOUR_ONE, total_g=400, to=180, heating=THERMOSTAT)
-    for words in ("the upper end of make-up heat", "the over-temperature ceiling", "flash point"):
-        assert words in str(refused.value)
-    assert "fumes above all" not in str(refused.value)
-
-
-@given(st.floats(0, 300), st.booleans())
-def test_no_heat_at_or_above_a_limit_slips_through(heat, bath):
-    """Nothing above the ceiling is accepted, and in a bath nothing at or above its own."""
-    verdict = heat_verdict(heat, 75, 90, bath, 100)
-    assert (verdict == "") == (75 - 1e-9 <= heat <= 90 + 1e-9)
-    assert heat_verdict(heat, 50, 200, True, 100) != "" or heat < 100
-
-
-@pytest.mark.parametrize(
-    "name",
-    ["turpentine", "white-spirit", "Spirit", "naphtha", "acetone", "ethanol", "isopropanol",
-     "limonene", "heptane", "mineral-spirits", "gum_turpentine"],
-)  # fmt: skip
-def test_a_solvent_is_refused_as_what_it_is(name):
-    """The reason of the caution is given, not that the name is unknown."""
-    with pytest.raises(HeatRefused) as refused:
-        melt(TRADE, {**FOUR_ONE, name: 1.0}, total_g=400, purpose="holding", heating=BATH)
-    assert refused.value.reason == "solvent"
-    assert TRADE.cautions["solvent-and-heat"].text in str(refused.value)
-
-
-def test_a_balsam_is_no_solvent_and_a_misspelling_none_either():
-    """Venice turpentine is allowed; an unknown name is said to be one."""
-    blend = {**FOUR_ONE, "venice-turpentine": 0.1}
-    assert melt(TRADE, blend, total_g=400, purpose="holding", heating=BATH)
-    with pytest.raises(UnknownName, match="did you mean 'gum-rosin'"):
-        melt(TRADE, {"gum-rosn": 1.0}, total_g=400, purpose="holding", heating=BATH)
+# What is asked
 
 
 @pytest.mark.parametrize(
@@ -510,52 +326,3 @@ def test_the_iron_has_a_window_and_no_pot():
     assert {"touch-up-iron", "rosin-fume"} <= {
         one["id"] for one in json.loads(made.stdout)["cautions"]
     }
-
-
-# A session at the pot, and its sticks
-
-
-def test_a_session_wants_its_plates_and_its_losses():
-    """20 plates an hour for 4 hours at 1 g, a tenth strained off, a twentieth left in the pot."""
-    # 80 g / (0.9 * 0.95) = 93.567 g
-    made = session.session_wax(20 / 3600, 4 * 3600, 0.001, 0.1, 0.05)
-    assert made * 0.9 * 0.95 == pytest.approx(0.08)
-
-
-def test_the_figure_of_an_hour_is_worked_out_from_its_rows():
-    """The derived row is what its own rows give, rounded outward to 0.1 g."""
-    shares = [TRADE.span(name, "dimensionless") for name in ("straining-loss", "pot-loss")]
-    rate, grams = TRADE.span("plates-an-hour", "dimensionless"), TRADE.span("wax-per-plate", "kg")
-    low, high = (
-        1000 * session.session_wax(rate[i] / 3600, 3600, grams[i], shares[0][i], shares[1][i])
-        for i in (0, 1)
-    )
-    printed = TRADE.span("session-wax-hour", "g")
-    assert printed[0] <= low < printed[0] + 0.1
-    assert printed[1] - 0.1 < high <= printed[1]
-
-
-def test_sticks_of_a_batch():
-    """A mould of 100 by 10 by 10 mm holds 10 mL; 400 g of 950 kg/m3 fill 42 and a bit."""
-    hollow = session.stick_volume(0.1, 0.01, 0.01)
-    assert hollow == pytest.approx(1e-5)
-    assert session.stick_mass(hollow, 950) == pytest.approx(0.0095)
-    assert session.stick_count(0.4, hollow, 950) == 42  # 400 / 9.5 = 42.1
-
-
-@given(st.floats(0.01, 5), st.floats(1e-6, 1e-4), st.floats(800, 1100))
-def test_what_is_left_over_is_less_than_a_stick(mass, hollow, density):
-    """Whole sticks never weigh more than the batch, and one more would."""
-    count, each = session.stick_count(mass, hollow, density), session.stick_mass(hollow, density)
-    assert count * each <= mass * (1 + 1e-9)
-    assert (count + 1) * each > mass * (1 - 1e-9)
-
-
-def test_the_figure_of_a_stick_is_worked_out_from_its_rows():
-    """The mould of the figures and the cold density of beeswax give the printed grams."""
-    sides = [TRADE.span(f"stick-mould-{one}", "m")[0] for one in ("length", "width", "depth")]
-    low, high = (
-        1000 * session.stick_mass(session.stick_volume(*sides), density)
-        for density in thermal(TRADE, "beeswax-yellow").density
-    )
-    assert TRADE.span("stick-wax", "g") == pytest.approx((low, high))

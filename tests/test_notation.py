@@ -25,8 +25,8 @@ from formulas.fault import Refused, UnitFault
 from formulas.formula import FORMULAS, Formula, Procedure
 from site_builder.notation import maths, spelling, writers
 
-for module in pkgutil.iter_modules(formulas.__path__):
-    importlib.import_module(f"formulas.{module.name}")
+for module in pkgutil.walk_packages(formulas.__path__, "formulas."):
+    importlib.import_module(module.name)
 
 SHOWN = {**FORMULAS, **prototypes.HARD}
 RANDOM = 300

@@ -12,10 +12,10 @@ from xml.etree.ElementTree import Element
 import pytest
 from small_catalog import catalog
 
-from formulas import batch
 from formulas.catalog import TABLES, load
 from formulas.fault import UnknownName
 from formulas.formula import Formula
+from formulas.wax import batch
 from site_builder.markup.elements import BASES, element, span
 from site_builder.parts import fact_parts, registry
 

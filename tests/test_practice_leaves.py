@@ -10,9 +10,9 @@ from xml.etree import ElementTree
 
 import pytest
 
-from formulas.bedding import fillet_mass
 from formulas.catalog import load
 from formulas.fault import UnknownName
+from formulas.wax.bedding import fillet_mass
 from site_builder import content
 from site_builder.markup.elements import plain
 from site_builder.parts import bedding_drawings, bedding_parts, handling_drawings, registry

@@ -12,9 +12,9 @@ import book_trials
 import pytest
 from book_trials import POT, run
 
+from formulas.books.records import next_number, notices, weighed_shares
 from formulas.catalog import load
 from formulas.ratio import revision_of
-from formulas.records import next_number, notices, weighed_shares
 from site_builder import books as writing
 from site_builder.places import DEMO_SHOP
 

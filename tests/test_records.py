@@ -13,12 +13,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from formulas import catalog as catalogs
-from formulas.batch import shares_of, steps_of, weigh_out
-from formulas.catalog import load
-from formulas.fault import NotKnown, UnitFault, UnknownName
-from formulas.ratio import parts_read, parts_text, revision_of
-from formulas.record_batch import Drawn, targets
-from formulas.records import (
+from formulas.books.record_batch import Drawn, targets
+from formulas.books.records import (
     ancestors,
     descendants,
     left_of_batch,
@@ -27,7 +23,11 @@ from formulas.records import (
     notices,
     weighed_shares,
 )
-from formulas.trace import find
+from formulas.books.trace import find
+from formulas.catalog import load
+from formulas.fault import NotKnown, UnitFault, UnknownName
+from formulas.ratio import parts_read, parts_text, revision_of
+from formulas.wax.batch import shares_of, steps_of, weigh_out
 
 YELLOW, ROSIN = "beeswax-yellow", "gum-rosin"
 

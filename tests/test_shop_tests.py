@@ -10,8 +10,8 @@ from softening_rows import creep, firmer, read, shop_with
 from formulas.answer import Band, Unknown
 from formulas.catalog import load
 from formulas.entries import Lot
-from formulas.soften import soften
-from formulas.softening import model
+from formulas.softening.estimate import model
+from formulas.softening.soften import soften
 
 TRADE = load(None)
 FOUR_ONE = {"beeswax-yellow": 4, "gum-rosin": 1}

@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 from formulas.answer import Band, Unknown
 from formulas.catalog import load
 from formulas.fault import NotKnown, OutOfRange, UnknownName
-from formulas.mixture import blend_terms
-from formulas.soften import soften
-from formulas.softening import cut, estimate, fit_method, model
+from formulas.softening.estimate import cut, estimate, fit_method, model
+from formulas.softening.mixture import blend_terms
+from formulas.softening.soften import soften
 
 TRADE = load(None)
 METHODS = ("drop-point", "congealing-point", "ring-and-ball")

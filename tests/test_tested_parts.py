@@ -8,8 +8,8 @@ import re
 import pytest
 from softening_rows import creep, firmer, read, shop_with
 
-from formulas import softening
 from formulas.catalog import load
+from formulas.softening import estimate as softening
 from site_builder.parts import learned_charts, registry
 from site_builder.parts.charts import Plot
 

@@ -9,14 +9,17 @@ from xml.etree.ElementTree import Element
 
 import pytest
 
-from formulas import batch, mixture, softening, units
 from formulas import catalog as catalogs
+from formulas import units
 from formulas.answer import Band
-from formulas.batch import shares_of
 from formulas.catalog import Catalog
 from formulas.formula import FORMULAS
-from formulas.soften import soften
+from formulas.softening import estimate as softening
+from formulas.softening import mixture
+from formulas.softening.soften import soften
 from formulas.units import convert, printed
+from formulas.wax import batch
+from formulas.wax.batch import shares_of
 from site_builder.workings import worksheets
 from site_builder.workings.screen_form import NO_LIMIT
 

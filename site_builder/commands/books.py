@@ -78,7 +78,7 @@ def _today(date: str | None) -> str:
 def batch(shop: Path | None, as_json: bool, **given: Any) -> None:
     """Enter a batch: what was weighed of each lot, beside what the blend asks for."""
     from formulas import units
-    from formulas.record_batch import Sheet, record_batch
+    from formulas.books.record_batch import Sheet, record_batch
 
     top, top_unit = temperature(given["top"])
     yielded, unit = mass(given["yielded"])
@@ -138,7 +138,7 @@ def test(shop: Path | None, as_json: bool, **given: Any) -> None:
     """Enter a softening test: a reading, a step held and one that moved, or two side by side."""
     from formulas import units
     from formulas.book_entries import SofteningTest
-    from formulas.record_entry import record_test
+    from formulas.books.record_entry import record_test
 
     result, low, high, unit = _seen(given)
     stress = given["own_stress"]
@@ -191,7 +191,7 @@ def _seen(given: dict[str, Any]) -> tuple[str, float | None, float | None, str]:
 def use(shop: Path | None, as_json: bool, **given: Any) -> None:
     """Enter where wax of a batch was used."""
     from formulas.book_entries import PotUse
-    from formulas.record_entry import record_use
+    from formulas.books.record_entry import record_use
 
     amount, unit = mass(given["amount"])
     used = PotUse(
@@ -212,7 +212,7 @@ def use(shop: Path | None, as_json: bool, **given: Any) -> None:
 @answers
 def find(name: str, shop: Path | None, as_json: bool) -> None:
     """Follow a job, a batch or a lot both ways: job to batches to lots, and back."""
-    from formulas.trace import find as answer
+    from formulas.books.trace import find as answer
 
     catalog = loaded(shop)
     show(answer(catalog, name), catalog, as_json)

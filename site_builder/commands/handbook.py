@@ -30,7 +30,7 @@ def start(folder: Path) -> None:
 @click.option("--json", "as_json", is_flag=True, help="Answer as JSON, for other programs.")
 def check(shop: Path | None, as_json: bool) -> None:
     """Read every table and every leaf, and report all faults at once. Changes nothing."""
-    from formulas.records import notices
+    from formulas.books.records import notices
     from site_builder import content
 
     def run() -> None:

@@ -47,7 +47,7 @@ def label(
     as_json: bool,
 ) -> None:
     """Say what a batch's label must say, and print it at true size on a sheet of labels."""
-    from formulas.label import label as answer
+    from formulas.books.label import label as answer
 
     catalog = loaded(shop)
     if (batch is None) == (blend is None):

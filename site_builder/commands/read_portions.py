@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
+    from formulas.adjusting.portions import OldWax, Portion
     from formulas.catalog import Catalog
-    from formulas.portions import OldWax, Portion
 
 OLD_WAX = ("reclaimed", "old-wax")
 BAND = re.compile(r"([\d.,]+)\s*%?\s*(?:-|–|to)\s*([\d.,]+)\s*%|([\d.,]+)\s*%")
@@ -20,7 +20,7 @@ def wanted(catalog: Catalog, to: str | None, own: tuple[str, ...]) -> tuple[dict
 
     Raises UsageError, UnknownName, or UnitFault for a ratio that cannot be read.
     """
-    from formulas.portions import portion
+    from formulas.adjusting.portions import portion
     from formulas.ratio import parts_read
     from site_builder.commands.options import parts_of
 
@@ -36,7 +36,7 @@ def in_pot(
 ) -> tuple[list[Portion], OldWax | None]:
     """Give what is in the pot, old wax apart. Raises UsageError, UnknownName or UnitFault."""
     from formulas import units
-    from formulas.portions import old_wax, portion
+    from formulas.adjusting.portions import old_wax, portion
 
     found, old_g = [], 0.0
     for text in given:
@@ -61,7 +61,7 @@ def in_pot(
 def _bands(given: tuple[str, ...]) -> dict[str, tuple[float, float]]:
     """Read each "gum-rosin=15-25%" as a lowest and a highest share."""
     from formulas import units
-    from formulas.old_wax import share_of_percent
+    from formulas.adjusting.old_wax import share_of_percent
 
     found = {}
     for text in given:
@@ -80,7 +80,7 @@ def may_be_added(catalog: Catalog, add: tuple[str, ...], lots: tuple[str, ...]) 
 
     Raises UsageError, UnknownName or UnitFault.
     """
-    from formulas.portions import portion
+    from formulas.adjusting.portions import portion
 
     found = []
     for text in add:

@@ -11,8 +11,8 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
+    from formulas.books.record_batch import Drawn
     from formulas.catalog import Catalog
-    from formulas.record_batch import Drawn
 
 LOT = "a lot as gum-rosin=GR-26-01:85.2g, gum-rosin=85.2g where it is not known, or W-26-003=50g"
 
@@ -51,7 +51,7 @@ def _typed(text: str | None, kept: tuple[str, ...]) -> tuple[float | None, str]:
 
 def drawn_lots(catalog: Catalog, given: tuple[str, ...]) -> list[Drawn]:
     """Read each "gum-rosin=GR-26-01:85.2g". Raises UsageError, or UnitFault for the mass."""
-    from formulas.record_batch import Drawn
+    from formulas.books.record_batch import Drawn
 
     found = []
     for text in given:

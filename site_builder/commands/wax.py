@@ -29,7 +29,7 @@ def mix(
 ) -> None:
     """Weigh out a wax batch: to a total, to what is at hand, or for a number of plates."""
     from formulas import units
-    from formulas.mix import mix as answer
+    from formulas.wax.mix import mix as answer
 
     catalog = loaded(shop)
     if (total is None) + (not have) + (plates is None) != 2:
@@ -75,7 +75,7 @@ def soften(
     What the shop tested stands in softening_tests.csv and narrows the band of its method.
     """
     from formulas import units
-    from formulas.soften import soften as answer
+    from formulas.softening.soften import soften as answer
 
     catalog = loaded(shop)
     found = answer(
@@ -146,8 +146,8 @@ def melt(
     or flame is refused.
     """
     from formulas import units
+    from formulas.adjusting.pot import Heating
     from formulas.melt import melt as answer
-    from formulas.pot import Heating
 
     if purpose is None and to is None:
         fault = "say what the heat is for, --for holding or make-up, or how hot, --to 80C"
@@ -246,7 +246,7 @@ def adjust(
     is out of reach the answer says why, and gives the nearest.
     """
     from formulas import units
-    from formulas.adjust import adjust as answer
+    from formulas.adjusting.adjust import adjust as answer
     from site_builder.commands.read_portions import in_pot, may_be_added, wanted
 
     if (blend is not None) + (to is not None) + bool(parts) != 1:

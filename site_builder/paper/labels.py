@@ -13,9 +13,9 @@ from pathlib import Path
 from xml.etree.ElementTree import Element
 
 from formulas.answer import Answer
+from formulas.books.label import in_use, label
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError
-from formulas.label import in_use, label
 from formulas.units import printed
 from site_builder.labels.fitting import TooSmall, on_stock
 from site_builder.labels.layout import Laid

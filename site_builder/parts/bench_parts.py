@@ -13,8 +13,8 @@ from xml.etree.ElementTree import Element
 import formulas
 from formulas.fault import OutOfRange, UnitFault, UnknownName
 from formulas.formula import FORMULAS
-from formulas.mix import mix
 from formulas.units import read
+from formulas.wax.mix import mix
 from site_builder.markup.elements import (
     BASES,
     Cell,
@@ -207,7 +207,7 @@ def form_lines(_: Catalog, argument: str) -> list[Element]:
 
 def formula(_: Catalog, argument: str) -> list[Element]:
     """Show one formula as mathematics."""
-    for module in pkgutil.iter_modules(formulas.__path__, "formulas."):
+    for module in pkgutil.walk_packages(formulas.__path__, "formulas."):
         importlib.import_module(module.name)
     return [element("math", formula=known_id(argument, FORMULAS, "the name of a formula"))]
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from formulas.bench_tests import boiling_points, hung_plates, loads_of, rods
 from formulas.units import printed, spoken_unit
+from formulas.wax.bench_tests import boiling_points, hung_plates, loads_of, rods
 from site_builder.markup.elements import number, paragraph, table, unknown, value
 from site_builder.parts.bench_parts import known_id
 

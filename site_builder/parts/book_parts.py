@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
+from formulas.books.records import left_of_batch, left_of_lot, weighed_shares
 from formulas.fault import NotKnown
-from formulas.records import left_of_batch, left_of_lot, weighed_shares
 from formulas.units import printed, spoken_unit
 from site_builder.markup.elements import (
     Cell,

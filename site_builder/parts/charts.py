@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from formulas import softening as estimates
+from formulas.softening import estimate as estimates
 from formulas.units import printed
 from site_builder.markup.elements import element, span
 

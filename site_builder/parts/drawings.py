@@ -9,8 +9,8 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from formulas.bench_tests import loads_of, rods
 from formulas.units import printed
+from formulas.wax.bench_tests import loads_of, rods
 from site_builder.markup.elements import element
 from site_builder.parts import bath_drawings
 from site_builder.parts.bath_drawings import ball, thermometer, told, vessel

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
+from formulas.books.label import label as answer_of
 from formulas.fault import UnknownName
-from formulas.label import label as answer_of
 from formulas.units import printed
 from site_builder.labels.fitting import laid, on_stock
 from site_builder.labels.layout import Laid

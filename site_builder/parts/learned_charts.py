@@ -8,10 +8,10 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from formulas import softening
 from formulas.answer import Band
-from formulas.evidence import Evidence
-from formulas.softening import Model
+from formulas.softening import estimate as softening
+from formulas.softening.estimate import Model
+from formulas.softening.evidence import Evidence
 from formulas.units import printed
 from site_builder.markup.elements import element
 from site_builder.parts.charts import INK, PAPER, STEPS, Plot, Point, drawing

@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from formulas import softening
 from formulas.answer import Band, Unknown
-from formulas.soften import soften
+from formulas.softening import estimate as softening
+from formulas.softening.soften import soften
 from formulas.units import printed, spoken_unit
 from site_builder.markup.elements import Cell, element, noted_table, paragraph, table
 from site_builder.parts.bench_parts import known_id

@@ -74,7 +74,7 @@ def _assets(handbook: Handbook) -> dict[str, str]:
 
 def _shared() -> list[Procedure[..., Any]]:
     """Give every formula and procedure of the package, in an order that no import changes."""
-    for module in pkgutil.iter_modules(formulas.__path__, "formulas."):
+    for module in pkgutil.walk_packages(formulas.__path__, "formulas."):
         importlib.import_module(module.name)
     found = {**PROCEDURES, **FORMULAS}
     ours = {name: one for name, one in found.items() if one.__module__.startswith("formulas.")}

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Sequence
 from typing import Any
 
 from formulas.answer import Answer, Quantity
-from formulas.batch import decimals_of
 from formulas.catalog import Catalog
 from formulas.units import printed
+from formulas.wax.batch import decimals_of
 from site_builder.texts.words import amount, foot, head, wrapped
 
 CROSS = "  "

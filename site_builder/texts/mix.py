@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from formulas.answer import Answer, Quantity, Unknown
-from formulas.batch import decimals_of
 from formulas.catalog import Catalog
 from formulas.units import printed
+from formulas.wax.batch import decimals_of
 from site_builder.texts.words import amount, foot, head, softening, span, unknown
 
 

@@ -6,7 +6,7 @@ from typing import Any
 
 from formulas.answer import Answer, Band, Unknown
 from formulas.catalog import Catalog
-from formulas.chance import rest_of
+from formulas.softening.chance import rest_of
 from formulas.units import printed
 from site_builder.texts.words import (
     asked,

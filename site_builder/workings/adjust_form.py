@@ -7,12 +7,12 @@ from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
-from formulas.adjust import adjust
-from formulas.batch import decimals_of
-from formulas.correction import in_unit
-from formulas.mix import TOTALS_G
-from formulas.portions import portion
+from formulas.adjusting.adjust import adjust
+from formulas.adjusting.correction import in_unit
+from formulas.adjusting.portions import portion
 from formulas.units import printed, read, spoken_unit
+from formulas.wax.batch import decimals_of
+from formulas.wax.mix import TOTALS_G
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.texts.adjust import CROSS
 from site_builder.workings.paper_form import BLANK_ROWS, ratio

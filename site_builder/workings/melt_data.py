@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from formulas import melt, pot, refusals, windows
+from formulas import melt, refusals, windows
+from formulas.adjusting import pot
 from formulas.answer import Unknown
 from formulas.thermal import thermal
 from formulas.units import convert

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
+from formulas.adjusting.pot import Heating, vessel_materials
 from formulas.answer import Band
 from formulas.melt import POWERS, STARTS, TOTALS_G, WIDTHS_MM, melt
-from formulas.pot import Heating, vessel_materials
 from formulas.units import convert, fahrenheit, printed, read, spoken_unit
 from formulas.windows import PURPOSES
 from site_builder.markup.elements import element, paragraph, table

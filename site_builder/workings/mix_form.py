@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from formulas.batch import decimals_of
-from formulas.mix import PLATES, TOTALS_G, mix
 from formulas.units import printed, read, spoken_unit
+from formulas.wax.batch import decimals_of
+from formulas.wax.mix import PLATES, TOTALS_G, mix
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.workings.paper_form import BLANK_ROWS, ratio, whole_span
 from site_builder.workings.screen_form import answer_table

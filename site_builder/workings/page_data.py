@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from formulas import mix, softening
-from formulas.softening import RESINS
-from formulas.softening_prior import pairs
+from formulas.softening import estimate as softening
+from formulas.softening.estimate import RESINS
+from formulas.softening.prior import pairs
 from formulas.units import NUMBER, convert, spoken_unit
+from formulas.wax import mix
 from site_builder.places import TEMPLATES
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
-    from formulas.softening import Model
+    from formulas.softening.estimate import Model
 
 METHOD_BY_RULE = "by rule: ring and ball above half resin, else drop point"
 LITRE_ML = 1e6  # millilitres of a cubic metre

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
 from formulas.answer import Band, Unknown
-from formulas.mix import TOTALS_G
-from formulas.soften import TARGETS, WIDTHS, soften
+from formulas.softening.soften import TARGETS, WIDTHS, soften
 from formulas.units import fahrenheit, printed, spoken_unit
+from formulas.wax.mix import TOTALS_G
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.texts.words import band_shown, counted
 from site_builder.workings.page_data import METHOD_BY_RULE

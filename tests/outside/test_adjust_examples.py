@@ -15,11 +15,11 @@ import pytest
 from scipy.optimize import linprog
 
 from formulas import catalog as catalogs
-from formulas.adjust import adjust
-from formulas.alligation import NOTHING, least_additions, shares_with
-from formulas.linear import least_in_turn
-from formulas.portions import Portion
-from formulas.within_reach import nearest_additions, part_additions, solved
+from formulas.adjusting.adjust import adjust
+from formulas.adjusting.alligation import NOTHING, least_additions, shares_with
+from formulas.adjusting.linear import least_in_turn
+from formulas.adjusting.portions import Portion
+from formulas.adjusting.within_reach import nearest_additions, part_additions, solved
 
 TRADE = catalogs.load(None)
 FINE = dataclasses.replace(

@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from formulas.fit import least_squares, update
-from formulas.mixture import blend_terms, pair_bends, softening_point
+from formulas.softening.fit import least_squares, update
+from formulas.softening.mixture import blend_terms, pair_bends, softening_point
 
 # Yarn elongation on a {3,2} lattice: Cornell, Experiments with Mixtures, 3rd edition 2002; the
 # same fit is shown in the NIST/SEMATECH e-Handbook 5.5.4.2 (that from memory).

@@ -6,9 +6,9 @@ import math
 
 import pytest
 
-from formulas.batch import shares_of
+from formulas.books.hazard_class import classify
 from formulas.catalog import load
-from formulas.hazard_class import classify
+from formulas.wax.batch import shares_of
 from site_builder.labels.sheets import sheet, sizes
 
 TRADE = load(None)

@@ -11,11 +11,11 @@ import statsmodels.api as sm
 from scipy import integrate, stats
 from simulated_shop import PRIOR, SPREADS, reading, share_terms
 
-from formulas.chance import normal_share
-from formulas.evidence import Spreads
-from formulas.fit import least_squares, update
-from formulas.learning import Prior, learn
-from formulas.one_sided import bounded
+from formulas.softening.chance import normal_share
+from formulas.softening.evidence import Spreads
+from formulas.softening.fit import least_squares, update
+from formulas.softening.learning import Prior, learn
+from formulas.softening.one_sided import bounded
 
 
 def random_shop(seed, count=14):

@@ -9,7 +9,9 @@ import pytest
 from chemicals.iapws import iapws95_Tsat
 from fluids.atmosphere import ATMOSPHERE_1976
 
-from formulas.bench_tests import (
+from formulas.catalog import load
+from formulas.units import registry
+from formulas.wax.bench_tests import (
     ball_mass,
     bend_strain,
     boiling_at_height,
@@ -17,8 +19,6 @@ from formulas.bench_tests import (
     ester_acid_ratio,
     joint_stress,
 )
-from formulas.catalog import load
-from formulas.units import registry
 
 CATALOG = load(None)
 

@@ -9,13 +9,13 @@ from typing import Any
 import pytest
 from working_pages import filled, random_parts, shop, typed, written
 
-from formulas.adjust import adjust
+from formulas.adjusting.adjust import adjust
+from formulas.adjusting.portions import Portion, old_wax, portion
 from formulas.answer import Answer, Quantity
-from formulas.batch import decimals_of
 from formulas.catalog import Catalog
 from formulas.fault import OutOfRange
-from formulas.portions import Portion, old_wax, portion
 from formulas.units import convert, printed, spoken_unit
+from formulas.wax.batch import decimals_of
 
 pytestmark = pytest.mark.browser
 

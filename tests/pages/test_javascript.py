@@ -21,8 +21,8 @@ from formulas import units
 from formulas.formula import FORMULAS, PROCEDURES, Procedure
 from site_builder.notation import writers
 
-for module in pkgutil.iter_modules(formulas.__path__):
-    importlib.import_module(f"formulas.{module.name}")
+for module in pkgutil.walk_packages(formulas.__path__, "formulas."):
+    importlib.import_module(module.name)
 
 EVERY: dict[str, Procedure[..., Any]] = {
     **FORMULAS,

@@ -14,7 +14,7 @@ from working_pages import filled, random_parts, shop, span, typed, written
 
 from formulas.answer import Answer, Band
 from formulas.catalog import Catalog
-from formulas.soften import soften
+from formulas.softening.soften import soften
 from formulas.units import convert, printed
 from site_builder.texts import soften as text
 from site_builder.texts.words import band_shown

@@ -10,11 +10,11 @@ import pytest
 from working_pages import filled, random_parts, shop, span, typed, written
 
 from formulas.answer import Answer, Quantity, Unknown
-from formulas.batch import decimals_of
 from formulas.catalog import Catalog
 from formulas.fault import OutOfRange
-from formulas.mix import mix
 from formulas.units import convert, printed
+from formulas.wax.batch import decimals_of
+from formulas.wax.mix import mix
 from site_builder.texts.words import band_shown
 
 pytestmark = pytest.mark.browser

@@ -6,9 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
-from formulas import mix
 from formulas.answer import Band, Quantity, Unknown
-from formulas.batch import pot_millilitres
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
 from formulas.heat import (
@@ -28,6 +26,8 @@ from formulas.heat import (
     warm_volume,
 )
 from formulas.thermal import Thermal
+from formulas.wax import mix
+from formulas.wax.batch import pot_millilitres
 
 PARTS_OF_HEAT = ("solid", "latent", "melt", "vessel", "bath", "together")
 NO_POWER = Unknown("how long it takes, without the heater's power", "it stands on its plate.")

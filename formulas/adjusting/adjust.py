@@ -5,22 +5,30 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from formulas.alligation import (
+from formulas.adjusting.alligation import (
     largest_miss,
     on_the_scale,
     scale_drift,
     weighed_additions,
     whole_of,
 )
+from formulas.adjusting.correction import (
+    Asked,
+    Found,
+    Question,
+    in_unit,
+    question,
+    reached,
+    solution,
+)
+from formulas.adjusting.old_wax import larger_of, smaller_of
+from formulas.adjusting.portions import OldWax, Portion, portion
+from formulas.adjusting.reach_words import nearest_steps, why_not
+from formulas.adjusting.within_reach import in_reach, part_of_pot
+from formulas.adjusting.working_order import correction_notes, told_with_old_wax, working_of
 from formulas.answer import Answer, Band, Basis, Quantity
-from formulas.batch import shares_of
 from formulas.catalog import Catalog
-from formulas.correction import Asked, Found, Question, in_unit, question, reached, solution
-from formulas.old_wax import larger_of, smaller_of
-from formulas.portions import OldWax, Portion, portion
-from formulas.reach_words import nearest_steps, why_not
-from formulas.within_reach import in_reach, part_of_pot
-from formulas.working_order import correction_notes, told_with_old_wax, working_of
+from formulas.wax.batch import shares_of
 
 BAND_OF = "the old wax as it was told, the additions as weighed"
 

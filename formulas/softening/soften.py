@@ -6,23 +6,12 @@ from collections.abc import Mapping
 from typing import Any
 
 from formulas.answer import Answer, Band, Basis, Unknown
-from formulas.batch import shares_of
 from formulas.catalog import Catalog
-from formulas.chance import new_lot_band
-from formulas.comparing import chance_to_hold, firmer_than
 from formulas.fault import NotKnown, OutOfRange
 from formulas.formula import crossings
-from formulas.mixture import (
-    Z_95,
-    blend_terms,
-    body_shares,
-    estimate_of,
-    open_shares,
-    softener_share,
-    turned,
-)
-from formulas.next_test import half_width_with, share_to_test, tests_until
-from formulas.softening import (
+from formulas.softening.chance import new_lot_band
+from formulas.softening.comparing import chance_to_hold, firmer_than
+from formulas.softening.estimate import (
     CREEP,
     RESINS,
     Cut,
@@ -33,6 +22,17 @@ from formulas.softening import (
     fit_method,
     model,
 )
+from formulas.softening.mixture import (
+    Z_95,
+    blend_terms,
+    body_shares,
+    estimate_of,
+    open_shares,
+    softener_share,
+    turned,
+)
+from formulas.softening.next_test import half_width_with, share_to_test, tests_until
+from formulas.wax.batch import shares_of
 
 TARGETS = (-20.0, 200.0)  # degC; no wax or rosin softens outside
 WIDTHS = (0.1, 50.0)  # degC, half of a band

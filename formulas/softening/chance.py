@@ -6,14 +6,14 @@ import math
 from collections.abc import Sequence
 
 from formulas.formula import procedure
-from formulas.mixture import (
+from formulas.softening.mixture import (
     Z_95,
     blend_terms,
     body_shares,
     estimate_of,
     softener_share,
 )
-from formulas.next_test import joint_variance
+from formulas.softening.next_test import joint_variance
 
 ROOT_TWO_PI = 2.5066282746310002
 FARTHEST = 7.0  # beyond, the tail is lost in any print

@@ -11,15 +11,15 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from formulas.batch import shares_of
 from formulas.book_entries import SofteningTest
+from formulas.books.records import weighed_shares
 from formulas.catalog import Catalog
-from formulas.evidence import Evidence, Spreads
 from formulas.fault import FormulasError
-from formulas.mixture import blend_terms
-from formulas.records import weighed_shares
-from formulas.softening_prior import CREEP
+from formulas.softening.evidence import Evidence, Spreads
+from formulas.softening.mixture import blend_terms
+from formulas.softening.prior import CREEP
 from formulas.units import convert
+from formulas.wax.batch import shares_of
 
 SAME_STRESS = 0.1  # stresses nearer than a tenth count as one
 BRIDGE_FROM = "drop-point"

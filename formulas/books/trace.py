@@ -7,9 +7,7 @@ from typing import Any
 
 from formulas.answer import Answer, Quantity
 from formulas.book_entries import PotBatch, SofteningTest
-from formulas.catalog import Catalog
-from formulas.fault import UnknownName
-from formulas.records import (
+from formulas.books.records import (
     Left,
     ancestors,
     descendants,
@@ -18,6 +16,8 @@ from formulas.records import (
     newer_than,
     older_in,
 )
+from formulas.catalog import Catalog
+from formulas.fault import UnknownName
 
 
 def find(catalog: Catalog, name: str) -> Answer:

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 
+from formulas.adjusting.old_wax import old_wax_shares
 from formulas.answer import Basis
-from formulas.batch import shares_of
+from formulas.books.records import ancestors, weighed_shares
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError, OutOfRange, UnknownName
-from formulas.old_wax import old_wax_shares
 from formulas.ratio import parts_read
-from formulas.records import ancestors, weighed_shares
+from formulas.wax.batch import shares_of
 
 SOLVENTS = frozenset(
     {

@@ -9,16 +9,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from formulas.alligation import (
+from formulas.adjusting.alligation import (
     NOTHING,
     component_addition,
     corrected_total,
     cross_parts,
     masses_with,
 )
-from formulas.batch import decimals_of, mass_of
 from formulas.formula import procedure
 from formulas.units import printed
+from formulas.wax.batch import decimals_of, mass_of
 
 
 @procedure("Texts in a row")

@@ -10,13 +10,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING, Any
 
-from formulas import records, softening
 from formulas.answer import Answer, Basis, Quantity
-from formulas.batch import shares_of
+from formulas.books import records
+from formulas.books.hazard_class import HazardClass, classify
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError, NotKnown, UnknownName
-from formulas.hazard_class import HazardClass, classify
 from formulas.ratio import parts_read
+from formulas.softening import estimate as softening
+from formulas.wax.batch import shares_of
 
 if TYPE_CHECKING:
     from formulas.book_entries import PotBatch, PotLot

@@ -11,7 +11,7 @@ import math
 from collections.abc import Sequence
 
 from formulas.formula import procedure
-from formulas.mixture import Z_95, blend_terms, body_shares, softener_share, turned
+from formulas.softening.mixture import Z_95, blend_terms, body_shares, softener_share, turned
 
 TEST_STEPS = 20
 MOST_TESTS = 60

@@ -6,13 +6,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from formulas import units
-from formulas.alligation import masses_with, on_the_scale, shares_with, weighed_additions
-from formulas.batch import decimals_of, part_shares
+from formulas.adjusting.alligation import masses_with, on_the_scale, shares_with, weighed_additions
+from formulas.adjusting.portions import OldWax, Portion
+from formulas.adjusting.within_reach import solved
 from formulas.catalog import Catalog
 from formulas.fault import OutOfRange
-from formulas.mix import TOTALS_G
-from formulas.portions import OldWax, Portion
-from formulas.within_reach import solved
+from formulas.wax.batch import decimals_of, part_shares
+from formulas.wax.mix import TOTALS_G
 
 LIMITS = "more than 0 g, at most 1000 kg"
 

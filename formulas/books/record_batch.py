@@ -9,13 +9,9 @@ from typing import Any
 
 from formulas import units
 from formulas.answer import Answer, Basis, Quantity, Unknown
-from formulas.appending import Cell
-from formulas.batch import mass_of, shares_of, steps_of, weigh_out
 from formulas.book_entries import PotBatch, PotLot
-from formulas.catalog import Catalog
-from formulas.fault import FormulasError, NotKnown, OutOfRange
-from formulas.ratio import parts_text, revision_of
-from formulas.records import (
+from formulas.books.appending import Cell
+from formulas.books.records import (
     batch_names,
     grams_in,
     left_of_batch,
@@ -23,6 +19,10 @@ from formulas.records import (
     next_number,
     weighed_shares,
 )
+from formulas.catalog import Catalog
+from formulas.fault import FormulasError, NotKnown, OutOfRange
+from formulas.ratio import parts_text, revision_of
+from formulas.wax.batch import mass_of, shares_of, steps_of, weigh_out
 
 Added = dict[str, list[dict[str, Cell]]]
 FINE_G = 1e-6  # a mass below this is nothing

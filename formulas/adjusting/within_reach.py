@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from formulas.alligation import (
+from formulas.adjusting.alligation import (
     NOTHING,
     filled_line,
     least_additions,
@@ -17,8 +17,8 @@ from formulas.alligation import (
     pot_line,
     stock_lines,
 )
+from formulas.adjusting.linear import least_in_turn
 from formulas.formula import procedure
-from formulas.linear import least_in_turn
 
 
 @procedure("Lines that hold every share within one distance of what is wanted")

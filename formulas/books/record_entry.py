@@ -7,11 +7,11 @@ from collections.abc import Iterator
 from typing import Any
 
 from formulas.answer import Answer, Quantity
-from formulas.appending import Cell
 from formulas.book_entries import PotUse, SofteningTest
+from formulas.books.appending import Cell
+from formulas.books.records import left_of_batch, next_number
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
-from formulas.records import left_of_batch, next_number
 
 Added = dict[str, list[dict[str, Cell]]]
 

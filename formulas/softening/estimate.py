@@ -14,9 +14,9 @@ from formulas.answer import Band, Basis, Unknown
 from formulas.catalog import Catalog
 from formulas.entries import Known
 from formulas.fault import NotKnown
-from formulas.mixture import estimate_of, method_for, share_of
-from formulas.softening_model import Model, model
-from formulas.softening_prior import CREEP, RESINS, pair_effect, pairs
+from formulas.softening.mixture import estimate_of, method_for, share_of
+from formulas.softening.model import Model, model
+from formulas.softening.prior import CREEP, RESINS, pair_effect, pairs
 
 __all__ = [
     "CREEP",

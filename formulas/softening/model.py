@@ -7,14 +7,15 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from formulas import learning, shop_tests, softening_prior
 from formulas.catalog import Catalog
-from formulas.evidence import Evidence, Spreads
 from formulas.fault import UnknownName
-from formulas.fit import Array
-from formulas.learning import Flag, Learned
-from formulas.shop_tests import UNNAMED, Aside
-from formulas.softening_prior import FIRST_WAX, Start
+from formulas.softening import learning, shop_tests
+from formulas.softening import prior as softening_prior
+from formulas.softening.evidence import Evidence, Spreads
+from formulas.softening.fit import Array
+from formulas.softening.learning import Flag, Learned
+from formulas.softening.prior import FIRST_WAX, Start
+from formulas.softening.shop_tests import UNNAMED, Aside
 
 
 @dataclass(frozen=True)

@@ -14,9 +14,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from formulas.evidence import Evidence, Spreads, duplicates, pooled_spread
-from formulas.fit import Array, update, whitened
-from formulas.one_sided import bounded
+from formulas.softening.evidence import Evidence, Spreads, duplicates, pooled_spread
+from formulas.softening.fit import Array, update, whitened
+from formulas.softening.one_sided import bounded
 
 ENOUGH_PAIRS = 4
 ENOUGH_LOTS = 4

@@ -7,10 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from formulas.alligation import NOTHING
-from formulas.batch import TELLING_DRIFT
-from formulas.formula import procedure
-from formulas.working_steps import (
+from formulas.adjusting.alligation import NOTHING
+from formulas.adjusting.working_steps import (
     balance_steps,
     cross_steps,
     mass_said,
@@ -21,6 +19,8 @@ from formulas.working_steps import (
     share_said,
     telling_component,
 )
+from formulas.formula import procedure
+from formulas.wax.batch import TELLING_DRIFT
 
 SPENT = 1e-7  # of a stock: less than this left over counts as none
 NOT_FIRMER = (

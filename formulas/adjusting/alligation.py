@@ -10,9 +10,9 @@ import math
 from collections.abc import Sequence
 from typing import Annotated
 
-from formulas.batch import mass_of, steps_of, weigh_out
+from formulas.adjusting.linear import least_in_turn
 from formulas.formula import Q, formula, procedure
-from formulas.linear import least_in_turn
+from formulas.wax.batch import mass_of, steps_of, weigh_out
 
 NOTHING = 1e-9  # shares, and masses as shares of a pot, below it are what rounding left
 

@@ -14,8 +14,8 @@ import numpy as np
 
 from formulas.catalog import Catalog
 from formulas.entries import Known, PairEffect
-from formulas.fit import Array
-from formulas.mixture import Z_95
+from formulas.softening.fit import Array
+from formulas.softening.mixture import Z_95
 from formulas.units import convert
 
 RESINS = ("resin", "balsam")

@@ -6,11 +6,11 @@ from collections.abc import Mapping
 from typing import Any
 
 from formulas.answer import Quantity, Unknown
-from formulas.batch import shares_of
 from formulas.catalog import Catalog
-from formulas.chance import chance_firmer, chance_of_floor, verdict_of
 from formulas.fault import NotKnown
-from formulas.softening import CREEP, Model, cut, estimate, model
+from formulas.softening.chance import chance_firmer, chance_of_floor, verdict_of
+from formulas.softening.estimate import CREEP, Model, cut, estimate, model
+from formulas.wax.batch import shares_of
 
 NOT_SERVICE = "not a service temperature: creep under a plate's own load begins well below it"
 

@@ -5,9 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from formulas import softening, units
+from formulas import units
 from formulas.answer import Answer, Band, Basis, Quantity, Unknown
-from formulas.batch import (
+from formulas.catalog import Catalog
+from formulas.entries import Figure, Known
+from formulas.fault import OutOfRange, UnknownName
+from formulas.softening import estimate as softening
+from formulas.wax.batch import (
     batch_cost,
     batch_masses,
     left_after_losses,
@@ -23,9 +27,6 @@ from formulas.batch import (
     total_for_plates,
     weigh_out,
 )
-from formulas.catalog import Catalog
-from formulas.entries import Figure, Known
-from formulas.fault import OutOfRange, UnknownName
 
 TOTALS_G = (0, 1e6)
 PLATES = (1, 10000)

@@ -7,11 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from formulas.alligation import NOTHING, largest_miss, shares_with
-from formulas.formula import procedure
-from formulas.within_reach import in_reach
-from formulas.working_order import used_up, working_of
-from formulas.working_steps import (
+from formulas.adjusting.alligation import NOTHING, largest_miss, shares_with
+from formulas.adjusting.within_reach import in_reach
+from formulas.adjusting.working_order import used_up, working_of
+from formulas.adjusting.working_steps import (
     balance_steps,
     joined,
     mass_said,
@@ -20,6 +19,7 @@ from formulas.working_steps import (
     scale_said,
     share_said,
 )
+from formulas.formula import procedure
 
 AS_NEAR = "These do not come to that ratio. Nearest, with the farthest share off least:"
 
