@@ -5,10 +5,10 @@ from __future__ import annotations
 import dataclasses
 
 import pytest
-from formulas.pot import Heating
 from hypothesis import given
 from hypothesis import strategies as st
 
+from formulas.adjusting.pot import Heating
 from formulas.catalog import load
 from formulas.entries import Fact
 from formulas.fault import UnknownName
@@ -38,8 +38,8 @@ def test_three_windows_not_one():
     assert make_up.floor > colour
     for found in (make_up, holding, tip):
         assert "colour" not in {one.id for one in found.ceilings}
-    found = energy(purpose="make-up", heating=THERMOSTAT)
-    assert found["quality_limit"]["limit"].value == colour
+    found = melt(TRADE, FOUR_ONE, purpose="make-up", heating=THERMOSTAT)
+    assert found.answer["quality_limit"]["limit"].value == colour
 
 
 @pytest.mark.parametrize("purpose", ["make-up", "holding", "touch-up"])

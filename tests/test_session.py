@@ -6,9 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from formulas import session
 from formulas.catalog import load
 from formulas.thermal import thermal
+from formulas.wax import session
 
 TRADE = load(None)
 
