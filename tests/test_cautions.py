@@ -12,11 +12,11 @@ from click.testing import CliRunner
 
 from formulas.adjusting.adjust import adjust
 from formulas.adjusting.portions import portion
-from formulas.adjusting.pot import Heating
 from formulas.books.label import label
 from formulas.catalog import load
 from formulas.fault import Faults
-from formulas.melt import melt
+from formulas.melting.melt import melt
+from formulas.melting.pot import Heating
 from formulas.softening.soften import soften
 from formulas.wax.mix import mix
 from site_builder import content

@@ -8,14 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from formulas.adjusting.pot import Heating
 from formulas.catalog import load
 from formulas.entries import Fact
 from formulas.fault import UnknownName
-from formulas.melt import melt
-from formulas.refusals import HeatRefused, heat_verdict
-from formulas.thermal import thermal
-from formulas.windows import below_flash, whole_above, whole_below, window, window_floor
+from formulas.melting.melt import melt
+from formulas.melting.pot import Heating
+from formulas.melting.refusals import HeatRefused, heat_verdict
+from formulas.melting.thermal import thermal
+from formulas.melting.windows import below_flash, whole_above, whole_below, window, window_floor
 
 TRADE = load(None)
 FOUR_ONE = {"beeswax-yellow": 4.0, "gum-rosin": 1.0}

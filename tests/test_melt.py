@@ -11,11 +11,10 @@ from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
 
-from formulas.adjusting.pot import Heating
 from formulas.answer import Band, Unknown
 from formulas.catalog import load
 from formulas.fault import OutOfRange, UnknownName
-from formulas.heat import (
+from formulas.melting.heat import (
     bath_goal,
     blend_shrinkage,
     melt_heat,
@@ -24,8 +23,9 @@ from formulas.heat import (
     top_up_mass,
     warm_volume,
 )
-from formulas.melt import STAY, melt
-from formulas.thermal import thermal
+from formulas.melting.melt import STAY, melt
+from formulas.melting.pot import Heating
+from formulas.melting.thermal import thermal
 from site_builder.commands import main
 from site_builder.texts import melt as text
 

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from formulas.catalog import load
-from formulas.thermal import thermal
+from formulas.melting.thermal import thermal
 from formulas.wax import session
 
 TRADE = load(None)

@@ -146,8 +146,8 @@ def melt(
     or flame is refused.
     """
     from formulas import units
-    from formulas.adjusting.pot import Heating
-    from formulas.melt import melt as answer
+    from formulas.melting.melt import melt as answer
+    from formulas.melting.pot import Heating
 
     if purpose is None and to is None:
         fault = "say what the heat is for, --for holding or make-up, or how hot, --to 80C"

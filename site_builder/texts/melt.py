@@ -6,8 +6,8 @@ from typing import Any
 
 from formulas.answer import Answer, Band, Unknown
 from formulas.catalog import Catalog
+from formulas.melting.windows import PURPOSES, Window, degrees, floor_degrees
 from formulas.units import convert, printed, spoken_unit
-from formulas.windows import PURPOSES, Window, degrees, floor_degrees
 from site_builder.texts.words import amount, asked, foot, head, span, unknown, wrapped
 
 BASIS_WORDS = {

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from formulas import melt, refusals, windows
-from formulas.adjusting import pot
 from formulas.answer import Unknown
-from formulas.thermal import thermal
+from formulas.melting import melt, pot, refusals, windows
+from formulas.melting.thermal import thermal
 from formulas.units import convert
 from site_builder.texts import melt as texts
 from site_builder.texts.words import plain_unknown

@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from formulas.adjusting.pot import Heating, vessel_materials
 from formulas.answer import Band
-from formulas.melt import POWERS, STARTS, TOTALS_G, WIDTHS_MM, melt
+from formulas.melting.melt import POWERS, STARTS, TOTALS_G, WIDTHS_MM, melt
+from formulas.melting.pot import Heating, vessel_materials
+from formulas.melting.windows import PURPOSES
 from formulas.units import convert, fahrenheit, printed, read, spoken_unit
-from formulas.windows import PURPOSES
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.texts.melt import ROWS, ceiling_cells, quality_line, shown, window_line
 from site_builder.texts.words import amount, span

@@ -11,7 +11,7 @@ from scipy import constants
 
 import formulas
 from formulas.catalog import load
-from formulas.heat import (
+from formulas.melting.heat import (
     heat_together,
     heater_power,
     heater_time,
@@ -22,7 +22,7 @@ from formulas.heat import (
     shrinkage_of_gain,
     solid_heat,
 )
-from formulas.thermal import thermal
+from formulas.melting.thermal import thermal
 from formulas.units import convert, read
 
 TRADE = load(None)

@@ -9,12 +9,12 @@ import pytest
 from playwright.sync_api import Page
 from working_pages import filled, random_parts, shop, span, typed, written
 
-from formulas.adjusting.pot import Heating
 from formulas.answer import Answer, Unknown
 from formulas.catalog import Catalog
 from formulas.fault import OutOfRange
-from formulas.melt import melt
-from formulas.refusals import HeatRefused
+from formulas.melting.melt import melt
+from formulas.melting.pot import Heating
+from formulas.melting.refusals import HeatRefused
 from formulas.units import convert, printed
 from site_builder.texts import melt as text
 from site_builder.texts.words import plain_unknown

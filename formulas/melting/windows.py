@@ -12,7 +12,7 @@ from formulas.catalog import Catalog
 from formulas.entries import Fact
 from formulas.fault import UnknownName
 from formulas.formula import procedure
-from formulas.thermal import Thermal
+from formulas.melting.thermal import Thermal
 from formulas.units import convert, fahrenheit, printed
 
 PURPOSES = {

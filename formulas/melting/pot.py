@@ -9,7 +9,7 @@ from typing import Any
 from formulas.answer import Band, Quantity, Unknown
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
-from formulas.heat import (
+from formulas.melting.heat import (
     bath_goal,
     bath_kilograms,
     blend_shrinkage,
@@ -25,7 +25,7 @@ from formulas.heat import (
     top_up_amount,
     warm_volume,
 )
-from formulas.thermal import Thermal
+from formulas.melting.thermal import Thermal
 from formulas.wax import mix
 from formulas.wax.batch import pot_millilitres
 

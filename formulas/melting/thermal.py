@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from formulas.answer import Basis, Unknown
 from formulas.catalog import Catalog
 from formulas.entries import Known
-from formulas.heat import shrinkage, shrinkage_of_gain
+from formulas.melting.heat import shrinkage, shrinkage_of_gain
 from formulas.units import convert
 
 Ends = tuple[float, float]

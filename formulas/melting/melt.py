@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from formulas.adjusting.pot import Heating, pot_answer
 from formulas.answer import Answer, Basis, Quantity, Unknown
 from formulas.catalog import Catalog
 from formulas.entries import Figure
 from formulas.fault import OutOfRange, UnknownName
-from formulas.refusals import ALSO, HEATERS, HeatRefused, heat_verdict, lies_above, refuse_solvents
-from formulas.thermal import Thermal, thermal
-from formulas.units import convert
-from formulas.wax.batch import shares_of
-from formulas.windows import (
+from formulas.melting.pot import Heating, pot_answer
+from formulas.melting.refusals import (
+    ALSO,
+    HEATERS,
+    HeatRefused,
+    heat_verdict,
+    lies_above,
+    refuse_solvents,
+)
+from formulas.melting.thermal import Thermal, thermal
+from formulas.melting.windows import (
     POTS,
     PURPOSES,
     Window,
@@ -26,6 +31,8 @@ from formulas.windows import (
     spoken_windows,
     window,
 )
+from formulas.units import convert
+from formulas.wax.batch import shares_of
 
 TOTALS_G = (0.0, 20000.0)
 STARTS = (-20.0, 150.0)  # degC
