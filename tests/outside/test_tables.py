@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import csv
+import importlib
 import json
+import pkgutil
 import re
 import shutil
 from pathlib import Path
@@ -12,9 +14,11 @@ import pytest
 from frictionless import Package
 
 import formulas
-from formulas import mixture  # noqa: F401 - registers its formulas
 from formulas.formula import FORMULAS
 from formulas.units import convert
+
+for module in pkgutil.walk_packages(formulas.__path__, "formulas."):
+    importlib.import_module(module.name)
 
 TABLES = Path(formulas.__file__).parent / "tables"
 PACKAGE = TABLES / "datapackage.json"
