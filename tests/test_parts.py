@@ -278,6 +278,8 @@ def test_the_words_of_every_part_are_placed_here() -> None:
         "label-order",
         "label-stock",
         "pictograms",
+        "pot-book",
+        "pot-sheet",
         "softening-now",
         "softening-tests",
         "working",
