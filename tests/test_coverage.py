@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from simulated_shop import PRIOR, SPREADS, reading, share_terms
 
-from formulas.softening import what_to_test
+from formulas.softening import to_test_next
 from formulas.softening.learning import learn
 from formulas.softening.mixture import Z_95, blend_terms
 
@@ -135,11 +135,11 @@ def equally_spaced(width, grid):
     """Count the tests of equally spaced shares, in turn, until the band is that narrow."""
     wanted, left, made = blend_terms([1 - ASKED, ASKED], 0.0), _start(), 0
     while (
-        Z_95 * math.sqrt(what_to_test.joint_variance(wanted, left, wanted)) > width and made < 300
+        Z_95 * math.sqrt(to_test_next.joint_variance(wanted, left, wanted)) > width and made < 300
     ):
         blend = [1 - grid[made % len(grid)], grid[made % len(grid)]]
-        noise = what_to_test.reading_noise(blend, SPREADS.new_session, SPREADS.lot**2)
-        left = what_to_test.after_test(left, what_to_test.tested_terms(blend, 2), noise)
+        noise = to_test_next.reading_noise(blend, SPREADS.new_session, SPREADS.lot**2)
+        left = to_test_next.after_test(left, to_test_next.tested_terms(blend, 2), noise)
         made += 1
     return made
 
@@ -148,7 +148,7 @@ def equally_spaced(width, grid):
 def test_testing_as_told_reaches_two_degrees_with_fewer_tests(grid, record_property):
     """The proposed test each time reaches give or take 2 °C sooner than equal steps do."""
     blend = [1 - ASKED, ASKED]
-    told = what_to_test.tests_until(
+    told = to_test_next.tests_until(
         blend, 1, 2, 0.1, _start(), SPREADS.new_session, SPREADS.lot**2, 2.0
     )
     spaced = equally_spaced(2.0, grid)
@@ -162,4 +162,4 @@ def test_an_unchecked_rig_cannot_reach_two_degrees():
     covariance = _start()
     covariance[5][5] = SPREADS.rig**2
     blend = [1 - ASKED, ASKED]
-    assert what_to_test.tests_until(blend, 1, 2, 0.1, covariance, 8.5, SPREADS.lot**2, 2.0) == -1
+    assert to_test_next.tests_until(blend, 1, 2, 0.1, covariance, 8.5, SPREADS.lot**2, 2.0) == -1

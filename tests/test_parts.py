@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import importlib
 import json
 import sys
 from pathlib import Path
@@ -214,6 +215,7 @@ def test_a_formula_is_placed_by_its_name() -> None:
 
 def test_a_chart_stands_in_a_figure_with_words(monkeypatch: pytest.MonkeyPatch) -> None:
     """A chart's title is its caption and its description stands in for the drawing."""
+    importlib.import_module("site_builder.parts.learned_charts")  # leans on the charts' strokes
     svg = element("svg", element("title", "A chart"), element("desc", "It rises."))
     charts = SimpleNamespace(softening=lambda found: svg if found is CATALOG else None)
     monkeypatch.setitem(sys.modules, "site_builder.parts.charts", charts)  # type: ignore[arg-type]

@@ -13,7 +13,7 @@ from formulas.softening.mixture import (
     estimate_of,
     softener_share,
 )
-from formulas.softening.what_to_test import joint_variance
+from formulas.softening.to_test_next import joint_variance
 
 ROOT_TWO_PI = 2.5066282746310002
 FARTHEST = 7.0  # beyond, the tail is lost in any print

@@ -31,7 +31,7 @@ from formulas.softening.mixture import (
     softener_share,
     turned,
 )
-from formulas.softening.what_to_test import half_width_with, share_to_test, tests_until
+from formulas.softening.to_test_next import half_width_with, share_to_test, tests_until
 from formulas.wax.batch import shares_of
 
 TARGETS = (-20.0, 200.0)  # degC; no wax or rosin softens outside
