@@ -14,6 +14,7 @@ import pytest
 from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
+from leaf_reading import stands_before
 from test_practice_leaves import WIDEST_LETTER, placed
 
 from formulas.catalog import load
@@ -309,15 +310,7 @@ FIRST = [
 @pytest.mark.parametrize(("number", "caution", "words"), FIRST)
 def test_the_caution_stands_before_the_danger(leaves, number, caution, words):
     """Whoever reads down the leaf meets the box before the step."""
-    order = list(leaves[number].tree.iter())
-    box = next(place for place, one in enumerate(order) if one.get("id") == caution)
-    step = [
-        place
-        for place, one in enumerate(order)
-        if one.tag in ("p", "li", "h2", "th") and words.lower() in plain(one).lower()
-    ]
-    assert step, words
-    assert box < step[0]
+    assert stands_before(leaves[number], caution, words)
 
 
 def test_ring_and_ball_is_kept_to_rosin(leaves):

@@ -9,6 +9,7 @@ import re
 from xml.etree import ElementTree
 
 import pytest
+from leaf_reading import stands_before
 
 from formulas.catalog import load
 from formulas.fault import UnknownName
@@ -106,15 +107,7 @@ BEFORE = [
 @pytest.mark.parametrize(("number", "caution", "words"), BEFORE)
 def test_the_caution_stands_before_the_danger(leaves, number, caution, words):
     """Whoever reads down the leaf meets the box before the step."""
-    order = list(leaves[number].tree.iter())
-    box = next(place for place, one in enumerate(order) if one.get("id") == caution)
-    step = [
-        place
-        for place, one in enumerate(order)
-        if one.tag in ("p", "li") and words.lower() in plain(one).lower()
-    ]
-    assert step, words
-    assert box < step[0]
+    assert stands_before(leaves[number], caution, words)
 
 
 def test_wax_comes_after_the_signature_and_tuning_last(leaves):
