@@ -149,6 +149,17 @@ def test_a_drop_point_counts_for_creep_only_where_asked():
     assert any("Drop point above step creep" in one.what for one in across.basis)
 
 
+@pytest.mark.parametrize("drop", [55.0, 66.0, 80.0])
+def test_a_bridged_drop_point_speaks_for_less(drop):
+    """From memory a drop point lies 7 to 23 degC above creep, so it pulls creep toward its own
+    value less 15: up from 50 where that is more, down where it is less.
+    """
+    rows = [read(f"t{i}", "beeswax-rosin-4-1", drop, session=f"s{i}") for i in range(4)]
+    middle = answered(rows, method="step-creep", bridge=True)["softening"].estimate
+    assert (middle > 50) == (drop - 15 > 50)
+    assert abs(middle - 50) < abs(drop - 15 - 50)
+
+
 def test_a_target_is_answered_with_what_cannot_be_ruled_out():
     """With tests a crossing may be given, never without the range beside it."""
     rows = [read("t1", "beeswax-yellow", 64.0), read("t2", "beeswax-rosin-1-1", 56.0)]

@@ -92,7 +92,7 @@ def _model(catalog: Catalog, method: str, bridge: bool) -> Model:
 
 def _prior(catalog: Catalog, start: Start) -> learning.Prior:
     low, high = catalog.span("drop-above-creep", "delta_degC")
-    return learning.Prior(start.mean, start.covariance, (-(low + high) / 2, (high - low) / 2))
+    return learning.Prior(start.mean, start.covariance, ((low + high) / 2, (high - low) / 2))
 
 
 def _told(
