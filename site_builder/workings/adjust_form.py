@@ -199,4 +199,5 @@ WORKSHEET = Worksheet(
         "Weighed by, checked by",
     ),
     data=_data,
+    limit="A ratio that is right is not a wax that holds: test it before a plate is bedded in it.",
 )

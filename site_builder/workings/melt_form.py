@@ -229,4 +229,5 @@ WORKSHEET = Worksheet(
         "On at, clear at, off at",
         "Highest heat read in the wax",
     ),
+    limit="An estimate of heat and time is no safe limit, and no reason to leave the pot.",
 )

@@ -8,7 +8,6 @@ from xml.etree.ElementTree import Element
 
 from formulas.units import printed, spoken_unit
 from site_builder.markup.elements import element, paragraph
-from site_builder.workings.screen_form import NO_LIMIT
 
 if TYPE_CHECKING:
     from formulas.answer import Answer, Band
@@ -23,7 +22,7 @@ def paper_form(worksheet: Worksheet, catalog: Catalog) -> Element:
     return element(
         "div",
         paragraph(element("strong", f"{worksheet.title}: form for the pencil")),
-        paragraph(element("strong", NO_LIMIT)),
+        paragraph(element("strong", worksheet.limit)),
         paragraph(
             "Before any heat, tick each; the boxes of sections S and W say what to do about it."
         ),

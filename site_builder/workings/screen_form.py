@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from site_builder.workings.worksheet import Worksheet
 
 NO_SCRIPT = "This form needs the page's script. The binder has it as a form for the pencil."
-NO_LIMIT = "An estimate is not a safe limit: under load the same wax creeps well below it."
 LEFT_OUT = "Nought or blank leaves a material out."
 
 
@@ -140,7 +139,7 @@ def _answer(worksheet: Worksheet, catalog: Catalog, names: list[str]) -> Element
         *worksheet.tables(catalog),
         element("dl", *places),
         paragraph("The same at the command line: ", _place("code", "command")),
-        element("p", element("strong", NO_LIMIT), **{"class": "not-a-limit"}),
+        element("p", element("strong", worksheet.limit), **{"class": "not-a-limit"}),
         _cautions(worksheet, catalog),
         **{"class": "answer", "aria-label": f"{worksheet.title}: answer"},
     )

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from formulas.entries import Blend
 
 EXAMPLE = "beeswax-rosin-4-1"
+NO_LIMIT = "An estimate is not a safe limit: under load the same wax creeps well below it."
 
 
 @dataclass(frozen=True)
@@ -77,7 +78,7 @@ class Worksheet:
     `rows` are the places of the screen's answer, each with its label; `tables` draws the empty
     tables of that answer; `data` is what its script alone needs to know, found there as
     `data.<id>`. `worked` draws the worked example and the table to fill in on paper, `lines` are
-    the lines to write on below it.
+    the lines to write on below it. `limit` says what the answer is not.
     """
 
     id: str
@@ -91,6 +92,7 @@ class Worksheet:
     lines: tuple[str, ...]
     tables: Callable[[Catalog], list[Element]] = no_tables
     data: Callable[[Catalog], dict[str, Any]] = no_data
+    limit: str = NO_LIMIT
 
     def cautioned(self, catalog: Catalog) -> list[tuple[str, str]]:
         """Give title and text of each caution of the command."""
