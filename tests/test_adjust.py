@@ -82,8 +82,8 @@ def test_pure_additions_come_to_the_largest_part():
         answer = adjust(fine, parts, pot=there).answer
         wanted = [part / sum(parts.values()) for part in parts.values()]
         assert answer["result"]["total"].value == pytest.approx(
-            corrected_total(held, wanted), abs=0.0006
-        )
+            corrected_total(held, wanted), abs=0.000501
+        )  # half a step of this scale, which rounds all additions together
 
 
 def test_nothing_comes_or_goes():
@@ -175,7 +175,7 @@ def test_lots_make_as_much_as_their_stock_allows():
     # the cross: 1/5 - 1/11 = 6/55 parts of the first, 1/3 - 1/5 = 2/15 of the second
     assert masses(answer["additions"]) == {
         "beeswax-rosin-2-1": 80.0,
-        "beeswax-rosin-10-1": pytest.approx(80 * (2 / 15) / (6 / 55), abs=0.05),
+        "beeswax-rosin-10-1": pytest.approx(80 * (2 / 15) / (6 / 55), abs=0.05),  # half a step
     }
 
 

@@ -92,7 +92,7 @@ def test_rows_leave_room_for_a_pencil(tmp_path):
         found = positions(read(made, tmp_path).pages[first - 1])
         ends.append(next(y for text, _, y in found if text.startswith("Below")))
     assert ends[0] - ends[1] >= 8 * POINTS_A_MM
-    assert ends[1] - ends[2] == pytest.approx(2 * (ends[0] - ends[1]), abs=0.1)
+    assert ends[1] - ends[2] == pytest.approx(2 * (ends[0] - ends[1]), abs=0.01)
 
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])

@@ -102,13 +102,13 @@ def test_the_check_page_frames_every_label(name):
 
 @pytest.mark.parametrize("name", SERVING)
 def test_the_check_bar_is_a_hundred_millimetres(name):
-    """The outline of the bar, and its ten tenths, measure what the page says."""
+    """The outline of the bar, and its ten tenths, measure what the page says to 0.01 mm."""
     drawn = rectangles(made(name), 0)
-    bars = [one for one in drawn if one[3] == pytest.approx(4, abs=0.05)]
-    assert max(one[2] for one in bars) == pytest.approx(100, abs=0.05)
-    tenths = sorted(one[0] for one in bars if one[2] == pytest.approx(10, abs=0.05))
+    bars = [one for one in drawn if one[3] == pytest.approx(4, abs=0.01)]
+    assert max(one[2] for one in bars) == pytest.approx(100, abs=0.01)
+    tenths = sorted(one[0] for one in bars if one[2] == pytest.approx(10, abs=0.01))
     assert len(tenths) == 5
-    assert [b - a for a, b in pairwise(tenths)] == pytest.approx([20] * 4, abs=0.05)
+    assert [b - a for a, b in pairwise(tenths)] == pytest.approx([20] * 4, abs=0.01)
 
 
 @pytest.mark.parametrize(
@@ -121,7 +121,7 @@ def test_copies_stand_on_the_free_places(copies, start, sheets):
     wanted = [places[(start - 1 + k) % 21] for k in range(copies)]
     assert len(pypdf.PdfReader(io.BytesIO(data)).pages) == len(sheets)
     for page, count in enumerate(sheets):
-        frames = [one for one in rectangles(data, page) if one[2] == pytest.approx(63.5, abs=0.1)]
+        frames = [one for one in rectangles(data, page) if one[2] == pytest.approx(63.5, abs=0.01)]
         here, wanted = wanted[:count], wanted[count:]
         assert len(frames) == count
         assert all(any(near(place, frame) for frame in frames) for place in here)

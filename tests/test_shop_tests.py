@@ -126,7 +126,7 @@ def test_side_by_side_tells_the_firmer():
     turned = [dataclasses.replace(row, sample=row.other, other=row.sample) for row in rows]
     other = answered(turned, against="beeswax-rosin-10-1", method="step-creep")["against"]
     assert other["verdict"] == "softer"
-    assert other["chance_firmer"] == pytest.approx(1 - many["chance_firmer"], abs=0.1)
+    assert other["chance_firmer"] == pytest.approx(1 - many["chance_firmer"])
 
 
 def test_the_reference_is_asked_for_where_it_is_missing():

@@ -110,7 +110,7 @@ def test_a_thousandfold_slip_is_seen():
     """
     printed = 1.6
     slip = heater_time(sensible_heat(50, 4.2, 20, 60), 5400, 0)
-    assert slip == pytest.approx(printed, abs=0.05)
+    assert slip == pytest.approx(printed, abs=0.05)  # half of its last digit
     right = heater_time(
         sensible_heat(50, read("4.2 kJ/(kg*K)", "J/(kg*K)"), 20, 60), read("5.4 kW", "W"), 0
     )
@@ -188,7 +188,7 @@ def test_the_latent_heat_counted_is_the_published_row():
 
 def test_shrinkage_of_water_freezing_is_a_gain():
     """Water of 999.8 kg/m3 gains 9 % as it becomes ice of 917 (all three from memory)."""
-    assert shrinkage(999.8, 917) == pytest.approx(-0.09, abs=0.005)
+    assert shrinkage(999.8, 917) == pytest.approx(-0.09, abs=0.005)  # half of its last digit
 
 
 def test_a_gain_and_a_loss_are_one_change():

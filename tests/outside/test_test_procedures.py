@@ -45,9 +45,11 @@ def test_the_fall_is_what_steam_tables_give():
 
 
 def test_a_thousand_metres_above_the_range_the_line_still_serves():
-    """The straight line is not far off even where it was not reckoned."""
+    """The straight line is off by less than what the weather does, a fifth of it."""
     per_metre = CATALOG.figures["boiling-fall"].typical / 100
-    assert boiling_at_height(100, per_metre, 3000) == pytest.approx(boils(3000), abs=0.2)
+    assert boiling_at_height(100, per_metre, 3000) == pytest.approx(
+        boils(3000), abs=CATALOG.figures["boiling-weather"].high / 5
+    )
 
 
 def test_the_weather_moves_boiling_water_by_the_figure():
@@ -110,7 +112,7 @@ def test_the_pull_of_a_plate_in_other_units():
         m=unit(1, "oz"), g=unit(9.80665, "m/s**2"), U=unit(6, "in"), h=unit(0.1, "in")
     )
     # 0.028349523125 kg * 9.80665 m/s2 = 0.278014 N; 0.6 in2 = 3.870960e-4 m2.
-    assert found.to("Pa").magnitude == pytest.approx(0.278014 / 3.870960e-4, rel=1e-5)
+    assert found.to("Pa").magnitude == pytest.approx(0.278014 / 3.870960e-4, rel=2e-6)  # digits
 
 
 # Specification sheet: acid value 17 to 22, ester value 70 to 80; Hübl 1884: 3.6 to 3.8.
