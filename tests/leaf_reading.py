@@ -2,6 +2,10 @@
 
 from __future__ import annotations
 
+import re
+from collections.abc import Iterator
+from xml.etree.ElementTree import Element
+
 from site_builder.content import Leaf
 from site_builder.markup.elements import plain
 
@@ -19,3 +23,18 @@ def stands_before(leaf: Leaf, caution: str, words: str) -> bool:
     ]
     assert steps, words
     return box < steps[0]
+
+
+def placed(svg: Element) -> list[tuple[Element, float, float]]:
+    """Give every text of a drawing with its place, groups that are moved counted in."""
+
+    def walk(one: Element, across: float, up: float) -> Iterator[tuple[Element, float, float]]:
+        move = re.match(r"translate\(([\d.-]+) ([\d.-]+)\)", one.get("transform", ""))
+        if move:
+            across, up = across + float(move[1]), up + float(move[2])
+        if one.tag == "text":
+            yield one, across + float(one.get("x", 0)), up + float(one.get("y", 0))
+        for child in one:
+            yield from walk(child, across, up)
+
+    return list(walk(svg, 0.0, 0.0))

@@ -8,14 +8,12 @@ import math
 import re
 import shlex
 import shutil
-from xml.etree import ElementTree
 
 import pytest
 from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
-from leaf_reading import stands_before
-from test_practice_leaves import WIDEST_LETTER, placed
+from leaf_reading import placed, stands_before
 
 from formulas.catalog import load
 from formulas.fault import UnknownName
@@ -23,7 +21,7 @@ from formulas.wax import bench_tests as subject
 from site_builder import content
 from site_builder.commands import main
 from site_builder.markup.elements import plain
-from site_builder.parts import bench_test_parts, drawings, registry
+from site_builder.parts import bench_test_parts, registry, testing_drawings
 from site_builder.places import CONTENT, DEMO_SHOP
 
 CATALOG = load(None)
@@ -374,62 +372,8 @@ def test_a_form_asks_for_all_that_the_books_take(leaves, number):
 # Drawings
 
 
-@pytest.mark.parametrize("name", drawings.DRAWINGS)
-def test_all_words_of_a_drawing_stand_inside_its_frame(name):
-    """No text leaves the view box, judged by a wide letter; none is too small for a phone."""
-    svg = drawings.DRAWINGS[name](CATALOG)
-    _, _, width, height = map(float, svg.get("viewBox").split())
-    assert width == 340
-    for text, x, y in placed(svg):
-        assert float(text.get("font-size")) >= 11
-        length = len(text.text) * 11 * WIDEST_LETTER
-        start = x - length * {"middle": 0.5, "end": 1}.get(text.get("text-anchor"), 0)
-        assert start >= -2, text.text
-        assert start + length <= width + 2, text.text
-        assert 8 < y < height - 1, text.text
-
-
-@pytest.mark.parametrize("name", drawings.DRAWINGS)
-def test_a_drawing_is_placed_once_and_told_in_words(leaves, name):
-    """It stands on one leaf, with a caption and words for those who do not see it."""
-    svg = drawings.DRAWINGS[name](CATALOG)
-    figures = [
-        figure
-        for leaf in leaves.values()
-        for figure in leaf.tree.iter("figure")
-        if plain(figure.find("figcaption")) == svg.findtext("title")
-    ]
-    assert len(figures) == 1
-    assert figures[0].get("alt") == svg.findtext("desc")
-    assert len(svg.findtext("desc").split()) > 15
-
-
-@pytest.mark.parametrize(
-    ("name", "figure"),
-    [
-        ("step-creep", "creep-moved"),
-        ("ring-and-ball", "ring-and-ball-fall"),
-        ("ring-and-ball", "ball-width"),
-        ("ring-and-ball", "ring-bore"),
-        ("ring-and-ball", "ring-depth"),
-        ("ring-and-ball", "ball-mass"),
-        ("ring-and-ball", "ball-rate"),
-        ("cold-bend", "cold-bend-bead"),
-    ],
-)
-def test_a_measure_in_a_drawing_comes_from_its_table(name, figure):
-    """With another figure in the table the drawing shows the other figure."""
-    other = dataclasses.replace(CATALOG.figure(figure), low=77, high=88)
-    changed = dataclasses.replace(CATALOG, figures={**CATALOG.figures, figure: other})
-    text = ElementTree.tostring(drawings.DRAWINGS[name](changed), encoding="unicode")
-    assert "77\N{EN DASH}88" in text
-    assert "77\N{EN DASH}88" not in ElementTree.tostring(
-        drawings.DRAWINGS[name](CATALOG), "unicode"
-    )
-
-
 def test_the_loads_of_the_drawing_are_those_of_the_table():
     """Load three hangs two plates' weight, load ten hangs nine."""
-    words = [text.text for text, _, _ in placed(drawings.loads(CATALOG))]
+    words = [text.text for text, _, _ in placed(testing_drawings.loads(CATALOG))]
     assert "weigh 2 plates." in words
     assert "weigh 9 plates." in words

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import dataclasses
-import importlib
 import itertools
 import re
-from xml.etree import ElementTree
 
 import pytest
 from leaf_reading import stands_before
@@ -16,14 +13,12 @@ from formulas.fault import UnknownName
 from formulas.wax.bedding import fillet_mass
 from site_builder import content
 from site_builder.markup.elements import plain
-from site_builder.parts import bedding_drawings, bedding_parts, handling_drawings, registry
+from site_builder.parts import bedding_drawings, registry
 from site_builder.places import CONTENT
 from site_builder.start import lay_down
 
 CATALOG = load(None)
 LEAVES = [f"W-{number:02}" for number in range(9, 15)]
-DRAWINGS = bedding_drawings.DRAWINGS | handling_drawings.DRAWINGS
-WIDEST_LETTER = 0.62  # of the font size: mean width of a sans-serif line, taken wide
 
 
 @pytest.fixture(scope="module")
@@ -224,79 +219,6 @@ def test_the_trade_s_figure_overlaps_each_plate_worked_out():
 # Drawings
 
 
-def placed(svg):
-    """Give every text of a drawing with its place, groups that are moved counted in."""
-
-    def walk(one, across, up):
-        move = re.match(r"translate\(([\d.-]+) ([\d.-]+)\)", one.get("transform", ""))
-        if move:
-            across, up = across + float(move[1]), up + float(move[2])
-        if one.tag == "text":
-            yield one, across + float(one.get("x", 0)), up + float(one.get("y", 0))
-        for child in one:
-            yield from walk(child, across, up)
-
-    return list(walk(svg, 0.0, 0.0))
-
-
-@pytest.mark.parametrize("name", DRAWINGS)
-def test_all_words_of_a_drawing_stand_inside_its_frame(name):
-    """No text leaves the view box, judged by a wide letter; none is too small for a phone."""
-    svg = DRAWINGS[name](CATALOG)
-    assert not {"width", "height"} & set(svg.attrib)
-    _, _, width, height = map(float, svg.get("viewBox").split())
-    assert width == 340
-    for text, x, y in placed(svg):
-        assert float(text.get("font-size")) >= 11
-        length = len(text.text) * 11 * WIDEST_LETTER
-        start = x - length * {"middle": 0.5, "end": 1}.get(text.get("text-anchor"), 0)
-        assert start >= -2, text.text
-        assert start + length <= width + 2, text.text
-        assert 8 < y < height - 1, text.text
-
-
-@pytest.mark.parametrize("name", DRAWINGS)
-def test_a_drawing_reads_in_black_and_white(name):
-    """Every colour is a grey or nearly one."""
-    svg = DRAWINGS[name](CATALOG)
-    colours = {one.get(kind) for one in svg.iter() for kind in ("fill", "stroke")} - {None, "none"}
-    for colour in colours:
-        channels = [int(colour[place : place + 2], 16) for place in (1, 3, 5)]
-        assert max(channels) - min(channels) <= 8, colour
-
-
-@pytest.mark.parametrize("name", DRAWINGS)
-def test_a_drawing_is_placed_once_and_told_in_words(leaves, name):
-    """It stands on one leaf, with a caption and words for those who do not see it."""
-    svg = DRAWINGS[name](CATALOG)
-    figures = [
-        figure
-        for leaf in leaves.values()
-        for figure in leaf.tree.iter("figure")
-        if plain(figure.find("figcaption")) == svg.findtext("title")
-    ]
-    assert len(figures) == 1
-    assert figures[0].get("alt") == svg.findtext("desc")
-    assert len(svg.findtext("desc").split()) > 15
-
-
-@pytest.mark.parametrize(
-    ("name", "figure"),
-    [
-        ("bedded-plate", "fillet"),
-        ("bedded-plate", "bare-land"),
-        ("straightedge", "plate-bow-limit"),
-    ],
-)
-def test_a_measure_in_a_drawing_comes_from_its_table(name, figure):
-    """With another figure in the table the drawing shows the other figure."""
-    other = dataclasses.replace(CATALOG.figure(figure), low=77, high=88)
-    changed = dataclasses.replace(CATALOG, figures={**CATALOG.figures, figure: other})
-    text = ElementTree.tostring(DRAWINGS[name](changed), encoding="unicode")
-    assert "77\N{EN DASH}88 mm" in text
-    assert "77\N{EN DASH}88 mm" not in ElementTree.tostring(DRAWINGS[name](CATALOG), "unicode")
-
-
 def test_right_and_wrong_wax_are_where_the_words_say():
     """The right fillet stays off valve and slot; the wrong ones reach what they are named for."""
     drawn = bedding_drawings
@@ -319,18 +241,3 @@ def test_one_picture_of_the_six_is_right():
     svg = bedding_drawings.fillets(CATALOG)
     heavy = [one for one in svg.iter("polyline") if one.get("stroke-width") == "2.4"]
     assert [len(one.get("points").split()) for one in heavy] == [3] + [2] * 10
-
-
-def test_no_drawing_hides_another():
-    """Each name of a drawing stands in one module only."""
-    modules = [
-        importlib.import_module(f"site_builder.parts.{name}") for name in bedding_parts.DRAWN_IN
-    ]
-    names = [name for module in modules for name in module.DRAWINGS]
-    assert len(names) == len(set(names))
-
-
-def test_a_drawing_that_is_not_there_is_refused():
-    """A near name is offered, and nothing is drawn."""
-    with pytest.raises(UnknownName, match="did you mean 'fillets'"):
-        bedding_parts.drawing(CATALOG, "filets")

@@ -1,13 +1,12 @@
-"""Parts of the practice leaves: faults with their cures, and line drawings."""
+"""Parts of the practice leaves: faults with their cures."""
 
 from __future__ import annotations
 
-import importlib
 from collections.abc import Sequence
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from site_builder.markup.elements import BASES, Cell, element, noted_table, paragraph
+from site_builder.markup.elements import BASES, Cell, noted_table, paragraph
 from site_builder.parts.bench_parts import known_id
 
 if TYPE_CHECKING:
@@ -23,7 +22,6 @@ HEADS = {
 UNDO = "To undo the cure"
 
 # The modules whose DRAWINGS can be placed.
-DRAWN_IN = ("bedding_drawings", "handling_drawings", "drawings")
 
 
 def faults(catalog: Catalog, argument: str) -> list[Element]:
@@ -47,13 +45,3 @@ def _rests(rows: Sequence[FaultAndCure]) -> list[Element]:
     told = "; ".join(f"{BASES[kind][0]}: {', '.join(kinds[kind])}" for kind in others)
     but = f"; but {told}" if told else ""
     return [paragraph(f"Basis of the rows: {BASES[usual][0]}{but}.")]
-
-
-def drawing(catalog: Catalog, argument: str) -> list[Element]:
-    """Place one line drawing; its title is its caption, its description stands in for it."""
-    drawings: dict[str, Any] = {}
-    for name in DRAWN_IN:
-        drawings |= importlib.import_module(f"site_builder.parts.{name}").DRAWINGS
-    svg = drawings[known_id(argument, drawings, "the name of a drawing")](catalog)
-    title = svg.findtext("title") or argument
-    return [element("figure", svg, element("figcaption", title), alt=svg.findtext("desc") or title)]
