@@ -204,3 +204,26 @@ def test_bounded_leaves_everything_else_of_a_sure_thing():
     assert chance == pytest.approx(1.0)
     assert moved == pytest.approx(mean)
     assert narrowed == pytest.approx(covariance)
+
+
+def held_spread(tests):
+    """Give the spread at a fifth of rosin after some tests, the rig's own error left out."""
+    sure = dataclasses.replace(SPREADS, rig=1e-4, lot=1e-4)
+    return band_at(learn(PRIOR, tests, sure))[1]
+
+
+def test_ten_readings_of_one_session_tell_as_much_as_three_of_three():
+    """What the leaf of the shop's tests says: 2.5**2 / 10 + 1.5**2 is (2.5**2 + 1.5**2) / 3."""
+    one = held_spread([reading(f"t{i}", 0.2, 62, session="s") for i in range(10)])
+    three = held_spread([reading(f"t{i}", 0.2, 62, session=f"s{i}") for i in range(3)])
+    # 2.875 against 2.833: equal to 2 % in variance, so to 1 % in spread
+    assert one == pytest.approx(three, rel=0.01)
+
+
+def test_a_hold_alone_tells_less_than_half_of_a_reading():
+    """Told as the precision gained, with the step in the middle of the band."""
+    middle, before = band_at(learn(PRIOR, [], SPREADS))
+    read = reading("t", 0.2, middle)
+    held = dataclasses.replace(read, low=middle, high=math.inf)
+    gained = [held_spread([one]) ** -2 - before**-2 for one in (held, read)]
+    assert 0 < gained[0] < gained[1] / 2

@@ -21,8 +21,6 @@ HEADS = {
 }
 UNDO = "To undo the cure"
 
-# The modules whose DRAWINGS can be placed.
-
 
 def faults(catalog: Catalog, argument: str) -> list[Element]:
     """Tabulate the faults of one group, and say once what all of its rows rest on."""
