@@ -39,6 +39,23 @@ from formulas.hazard_entries import (
 )
 from formulas.table import Row
 from formulas.units import convert
+from formulas.valve_entries import (
+    CurlTest,
+    Glue,
+    MeasuredPlate,
+    MeasuredSlot,
+    OutlinePoint,
+    Posture,
+    RampTest,
+    Rank,
+    Skin,
+    StockWeighing,
+    ValveClass,
+    ValveLimit,
+    ValveMaterial,
+    ValveStock,
+    ValveTest,
+)
 
 T = TypeVar("T")
 
@@ -57,6 +74,12 @@ SHARED = (
     "blend_parts.csv",
     "faults_and_cures.csv",
     "label_stock.csv",
+    "valve_materials.csv",
+    "valve_facts.csv",
+    "valve_stock.csv",
+    "valve_limits.csv",
+    "postures.csv",
+    "ranks.csv",
 )
 """Tables that a shop may add to, with the columns of the trade's."""
 
@@ -97,6 +120,22 @@ class Catalog:
     pot_lots: list[PotLot]
     pot_uses: list[PotUse]
     softening_tests: list[SofteningTest]
+    valve_materials: Mapping[str, ValveMaterial]
+    valve_facts: list[Fact]
+    valve_stock: Mapping[str, ValveStock]
+    valve_limits: Mapping[str, ValveLimit]
+    valve_classes: Mapping[str, ValveClass]
+    postures: Mapping[str, Posture]
+    ranks: list[Rank]
+    glues: Mapping[str, Glue]
+    ramp_tests: list[RampTest]
+    stock_weighings: list[StockWeighing]
+    curl_tests: list[CurlTest]
+    plates: list[MeasuredPlate]
+    slots: list[MeasuredSlot]
+    valve_tests: list[ValveTest]
+    skins: Mapping[str, Skin]
+    skin_outlines: list[OutlinePoint]
 
     memo: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
     """What was computed once from these tables and would be again, by its name."""
@@ -146,23 +185,21 @@ class Catalog:
         Only the rows of the best basis count; where several stand on that rank the range is
         their union and no middle is made up. Raises NotKnown, which tells how to find out.
         """
-        rows = [
-            fact
-            for fact in self.facts_of(material)
-            if fact.property == prop
-            and method in {"", fact.method}
-            and fact.low is not None
-            and fact.high is not None
-        ]
-        if not rows:
-            by = f" by {method}" if method else ""
-            raise NotKnown(
-                f"{self.material(material).name}: {prop}{by}",
-                "ask the maker for the data sheet, or measure it and add a row to facts.csv"
-                " with basis 'measured'.",
-            )
-        best = min(RANK[fact.basis] for fact in rows)
-        return _union([fact for fact in rows if RANK[fact.basis] == best])
+        return _known(self.facts_of(material), prop, method, self.material(material).name)
+
+    def known_of_stock(self, material: str, prop: str, method: str = "") -> Known:
+        """Give what the tables say of a property of a valve material, as `known` does."""
+        named = _named("valve material", material, self.valve_materials)
+        rows = [fact for fact in self.valve_facts if fact.material == material]
+        return _known(rows, prop, method, named.name, "valve_facts.csv")
+
+    def stock(self, name: str) -> ValveStock:
+        """Give a valve stock by its id."""
+        return _named("valve stock", name, self.valve_stock)
+
+    def limit(self, name: str) -> ValveLimit:
+        """Give a limit of valves by its id."""
+        return _named("limit", name, self.valve_limits)
 
     def known_or_unknown(self, material: str, prop: str, method: str = "") -> Known | Unknown:
         """Give what is known, or an Unknown that says how to find out."""
@@ -194,6 +231,26 @@ def _named(kind: str, name: str, entries: Mapping[str, T]) -> T:
     if name not in entries:
         raise UnknownName(kind, name, entries)
     return entries[name]
+
+
+def _known(facts: list[Fact], prop: str, method: str, name: str, file: str = "facts.csv") -> Known:
+    rows = [
+        fact
+        for fact in facts
+        if fact.property == prop
+        and method in {"", fact.method}
+        and fact.low is not None
+        and fact.high is not None
+    ]
+    if not rows:
+        by = f" by {method}" if method else ""
+        raise NotKnown(
+            f"{name}: {prop}{by}",
+            f"ask the maker for the data sheet, or measure it and add a row to {file}"
+            " with basis 'measured'.",
+        )
+    best = min(RANK[fact.basis] for fact in rows)
+    return _union([fact for fact in rows if RANK[fact.basis] == best])
 
 
 def _union(rows: list[Fact]) -> Known:
@@ -228,7 +285,8 @@ def opened(shop: Path | None = None) -> tuple[Catalog, Tables]:
         faults: list[CellFault] = []
         rows = _read_all(shop, faults)
         blends = {row["id"] for row in rows["blends.csv"]} - {None}
-        settings = shop_settings.read(shop, faults, blends) if shop else Shop()
+        instruments = {row["instrument"] for row in rows["ranks.csv"]} - {None}
+        settings = shop_settings.read(shop, faults, blends, instruments) if shop else Shop()
         check(rows, faults)
         return _assemble(settings, rows), rows
 
@@ -279,30 +337,49 @@ def _assemble(shop: Shop, rows: Mapping[str, list[Row]]) -> Catalog:
     def by(name: str, kind: type[Any], key: str = "id") -> dict[str, Any]:
         return {row[key]: entry(kind, row) for row in rows[name]}
 
+    def listed(name: str, kind: type[T]) -> list[T]:
+        return [entry(kind, row) for row in rows[name]]
+
     return Catalog(
         shop=shop,
         sources=by("sources.csv", Source),
         materials=by("materials.csv", Material),
         methods=by("methods.csv", Method),
-        facts=[entry(Fact, row) for row in rows["facts.csv"]],
+        facts=listed("facts.csv", Fact),
         blends={row["id"]: entry(Blend, row, parts=parts[row["id"]]) for row in rows["blends.csv"]},
         figures=by("figures.csv", Figure),
-        pair_effects=[entry(PairEffect, row) for row in rows["pair_effects.csv"]],
+        pair_effects=listed("pair_effects.csv", PairEffect),
         cautions=by("cautions.csv", Caution),
         statements=by("statements.csv", Statement, "code"),
-        hazards=[entry(Hazard, row) for row in rows["hazards.csv"]],
-        mixture_rules=[entry(MixtureRule, row) for row in rows["mixture_rules.csv"]],
-        hazard_precautions=[entry(HazardPrecaution, row) for row in rows["hazard_precautions.csv"]],
+        hazards=listed("hazards.csv", Hazard),
+        mixture_rules=listed("mixture_rules.csv", MixtureRule),
+        hazard_precautions=listed("hazard_precautions.csv", HazardPrecaution),
         pictograms=by("pictograms.csv", Pictogram),
         label_stock=by("label_stock.csv", LabelStock),
-        burns=[entry(Burn, row) for row in rows["burns.csv"]],
+        burns=listed("burns.csv", Burn),
         faults_and_cures=by("faults_and_cures.csv", FaultAndCure),
         prices=by("prices.csv", Price, "item"),
         lots=by("lots.csv", Lot, "lot"),
         pot_book={
             row["batch"]: entry(PotBatch, row, yielded=row["yield"]) for row in rows["pot_book.csv"]
         },
-        pot_lots=[entry(PotLot, row) for row in rows["pot_lots.csv"]],
-        pot_uses=[entry(PotUse, row) for row in rows["pot_uses.csv"]],
-        softening_tests=[entry(SofteningTest, row) for row in rows["softening_tests.csv"]],
+        pot_lots=listed("pot_lots.csv", PotLot),
+        pot_uses=listed("pot_uses.csv", PotUse),
+        softening_tests=listed("softening_tests.csv", SofteningTest),
+        valve_materials=by("valve_materials.csv", ValveMaterial),
+        valve_facts=listed("valve_facts.csv", Fact),
+        valve_stock=by("valve_stock.csv", ValveStock, "stock"),
+        valve_limits=by("valve_limits.csv", ValveLimit),
+        valve_classes=by("valve_classes.csv", ValveClass),
+        postures=by("postures.csv", Posture),
+        ranks=listed("ranks.csv", Rank),
+        glues=by("glues.csv", Glue),
+        ramp_tests=listed("ramp_tests.csv", RampTest),
+        stock_weighings=listed("stock_weighings.csv", StockWeighing),
+        curl_tests=listed("curl_tests.csv", CurlTest),
+        plates=listed("plates.csv", MeasuredPlate),
+        slots=listed("slots.csv", MeasuredSlot),
+        valve_tests=listed("valve_tests.csv", ValveTest),
+        skins=by("skins.csv", Skin, "skin"),
+        skin_outlines=listed("skin_outlines.csv", OutlinePoint),
     )

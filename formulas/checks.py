@@ -9,6 +9,7 @@ from pathlib import Path
 from formulas.book_checks import book_faults
 from formulas.fault import CellFault, UnitFault, hint
 from formulas.table import Row, Schema
+from formulas.valve_checks import valve_faults
 
 Rows = Mapping[str, list[Row]]
 
@@ -61,6 +62,7 @@ def _missing(
 def rules(rows: Rows, faults: list[CellFault]) -> None:
     """Report what no single cell shows: ends the wrong way round, a source that is missing."""
     faults.extend(book_faults(rows))
+    faults.extend(valve_faults(rows))
     read = {row["id"] for row in rows["sources.csv"] if row["read"] != "no"}
     parted = {row["blend"] for row in rows["blend_parts.csv"]}
     rows = {name: [row for row in table if row.whole] for name, table in rows.items()}

@@ -30,6 +30,9 @@ class Shop:
     scale_unit: str = "g"
     paper: str = "a4"
     usual: str = ""
+    instrument: str = "forty-one-key"
+    valve_kind: str = ""
+    face_to_plate: str = "smooth"
     address: str = ""
     telephone: str = ""
     folder: Path | None = None

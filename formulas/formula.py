@@ -113,7 +113,8 @@ def formula(
 ) -> Callable[[Callable[P, R]], Formula[P, R]]:
     """Mark a function as a formula: what it gives, its symbol, its unit and its source id.
 
-    `source` is an id of sources.csv, or "definition" for what is true by its own terms.
+    `source` is an id of sources.csv, "definition" for what is true by its own terms, or "derived"
+    for what was worked out here and is checked against another way in the tests.
     """
 
     def mark(function: Callable[P, R]) -> Formula[P, R]:

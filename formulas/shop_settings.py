@@ -31,16 +31,30 @@ ACCEPTED: dict[str, Check] = {
         lambda value: isinstance(value, str) and _step(value) is not None,
     ),
     "paper": ("'a4' or 'letter'", lambda value: value in {"a4", "letter"}),
-    "usual": ("an id of blends.csv: the blend to compare with", lambda value: _said(value)),
+    "usual": ("an id of blends.csv, the blend to compare with", lambda value: _said(value)),
+    "instrument": ("an instrument of ranks.csv", lambda value: _said(value)),
+    "valve_kind": (
+        "the kind of stock that valves are cut from, such as 'leather' or 'film'",
+        lambda value: value in {"leather", "film", "microfibre", "woven"},
+    ),
+    "face_to_plate": (
+        "the face of a leather that lies to the plate, 'smooth' or 'soft'",
+        lambda value: value in {"smooth", "soft"},
+    ),
     "address": ("a text, as it stands on a label", lambda value: _said(value)),
     "telephone": ("a text, as it stands on a label", lambda value: _said(value)),
 }
 
 
-def read(folder: Path, faults: list[CellFault], blends: Iterable[str]) -> Shop:
+def read(
+    folder: Path,
+    faults: list[CellFault],
+    blends: Iterable[str],
+    instruments: Iterable[str] = (),
+) -> Shop:
     """Give a shop's settings; add a fault for each that is not accepted.
 
-    `blends` are the ids that the usual blend may have.
+    `blends` are the ids that the usual blend may have, `instruments` those of the usual one.
     """
     path = folder / "shop.toml"
     if not path.is_file():
@@ -71,10 +85,14 @@ def read(folder: Path, faults: list[CellFault], blends: Iterable[str]) -> Shop:
             faults.append(
                 CellFault("shop.toml", _line(text, key), "(key)", key, named, hint(key, ACCEPTED))
             )
-    usual = settings.get("usual", "")
-    if usual and usual not in blends:
-        place, accepted = _line(text, "usual"), "an id of blends.csv"
-        faults.append(CellFault("shop.toml", place, "usual", usual, accepted, hint(usual, blends)))
+    for key, names in (("usual", blends), ("instrument", instruments)):
+        found_name = settings.get(key, "")
+        if found_name and found_name not in names:
+            place, accepted = _line(text, key), ACCEPTED[key][0]
+            fault = CellFault(
+                "shop.toml", place, key, found_name, accepted, hint(found_name, names)
+            )
+            faults.append(fault)
     if "scale" in settings:
         settings["scale_step"], settings["scale_unit"] = _step(settings.pop("scale")) or (0, "g")
     return Shop(**settings, folder=folder)

@@ -23,11 +23,13 @@ SPOKEN = {
     "degC": "°C",
     "degF": "°F",
     "percent": "%",
+    "deg": "degrees",
     "1": "",
     "": "",
     "dimensionless": "",
     "delta_degC/percent": "°C for each %",
     "floz": "fl oz",
+    "semitone": "semitones",
 }
 
 SHOWN = [

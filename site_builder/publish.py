@@ -66,6 +66,7 @@ def _write(shop: Path, beside: Path) -> tuple[int, list[str]]:
     from site_builder import content
     from site_builder.paper import binder, labels
     from site_builder.screen import site
+    from site_builder.true_scale import document
 
     handbook = content.read(load(shop))
     site.write(handbook, beside)
@@ -73,6 +74,7 @@ def _write(shop: Path, beside: Path) -> tuple[int, list[str]]:
     of_book = labels.of_the_book(handbook.catalog)
     if of_book:
         (beside / "labels.pdf").write_bytes(labels.pdf(of_book, handbook.catalog))
+    (beside / "templates.pdf").write_bytes(document.pdf(handbook.catalog))
     shutil.copyfile(README, beside / "README.md")
     _copy_tables(TABLES, beside / "tables")
     _copy_tables(shop, beside / "tables" / "shop")

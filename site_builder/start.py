@@ -25,6 +25,12 @@ scale = "0.1 g"
 paper = "a4"
 # The blend you know best: others are compared with it
 # usual = "beeswax-rosin-4-1"
+# The instrument of ranks.csv that `valves` and `cut` answer for
+# instrument = "forty-one-key"
+# The kind of stock that valves are cut from: leather, film, microfibre or woven; else all
+# valve_kind = "leather"
+# The face of a skin that lies on the plate: smooth or soft; test it first
+# face_to_plate = "smooth"
 # For labels; without them a label has lines to write on
 # address = "Street and town"
 # telephone = "+00 000 0000"

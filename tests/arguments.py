@@ -9,6 +9,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Annotated, Any
 
+from valve_arguments import VALVE_NAMED
+
 from formulas.formula import Procedure
 
 # Within these every formula of the trade has a value; degC also below nought.
@@ -73,8 +75,27 @@ class Shape:
             rows[place][place] += own
         return rows
 
+    def covariance_matrix(self) -> list[list[float]]:
+        """Draw a matrix that can be a covariance, well away from one that cannot."""
+        common = self.numbers(self.length, -1, 1)
+        rows = [[a * b for b in common] for a in common]
+        for place, own in enumerate(self.numbers(self.length, 0.5, 2)):
+            rows[place][place] += own
+        return rows
+
+    def reed_line(self) -> list[float]:
+        """Draw size, exponent, reference, gap and spread of a generic line of reeds."""
+        ends = ((0.002, 0.03), (-0.6, -0.2), (400, 480), (1e-5, 1e-4), (0.05, 0.3))
+        return [self.chance.uniform(low, high) for low, high in ends]
+
+    def reed_spreads(self) -> list[float]:
+        """Draw the spreads of scale, slope, plate, slot, reach, reading, and what is odd."""
+        ends = ((0.02, 0.1), (0, 0.05), (0.005, 0.02), (0.002, 0.02), (5, 40), (1e-5, 2e-4), (2, 4))
+        return [self.chance.uniform(low, high) for low, high in ends]
+
 
 NAMED: dict[str, Callable[[Shape], Any]] = {
+    **VALVE_NAMED,
     "shares": Shape.shares,
     "bodies": lambda shape: shape.bodies,
     "of": lambda shape: shape.chance.randrange(shape.length),
@@ -128,6 +149,22 @@ NAMED: dict[str, Callable[[Shape], Any]] = {
     "place": lambda shape: shape.chance.randint(1, 2),
     "size": lambda shape: shape.chance.randint(20, 24),
     "columns": lambda shape: shape.chance.randint(0, 12),
+    # of reed plates: notes, the generic line, its spreads, what was read
+    "midis": lambda shape: shape.numbers(shape.length, 24, 108),
+    "plate_midis": lambda shape: [
+        float(shape.chance.randint(24, 108)) for _ in range(shape.length)
+    ],
+    "slot_sizes": lambda shape: shape.numbers(shape.length, 0.002, 0.09),
+    "frequencies": lambda shape: shape.numbers(shape.length, 30, 4000),
+    "pitch_of_a": lambda shape: shape.chance.uniform(415, 466),
+    "reference": lambda shape: shape.chance.uniform(400, 480),
+    "reed_line": Shape.reed_line,
+    "reed_spreads": Shape.reed_spreads,
+    "plate_variances": lambda shape: shape.numbers(shape.length, 1e-5, 1e-2),
+    "covariance_matrix": Shape.covariance_matrix,
+    "triangle": Shape.covariance_matrix,
+    "right_side": lambda shape: shape.numbers(shape.length, -1, 1),
+    "note_names": lambda shape: (shape.words() * 12)[:12],
     "names": lambda shape: shape.words(),
     "labels": lambda shape: shape.words(),
     "texts": lambda shape: shape.words(),

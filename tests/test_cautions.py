@@ -18,6 +18,7 @@ from formulas.fault import Faults
 from formulas.melting.melt import melt
 from formulas.melting.pot import Heating
 from formulas.softening.soften import soften
+from formulas.valves.valves import valves
 from formulas.wax.mix import mix
 from site_builder import content
 from site_builder.commands import main
@@ -35,6 +36,12 @@ POT = (
 # What a person must have read before the stove or the jar, by place. This list is the bench's
 # demand, kept apart from the table on purpose: the table has to meet it.
 DEMANDED = {
+    "stiffness": "sharp-tool",
+    "valves": "sharp-tool leather-dust old-dust film-and-hot-wax defer",
+    "V-05": "sharp-tool leather-dust old-dust film-and-hot-wax defer",
+    "V-06": "sharp-tool leather-dust old-dust film-and-hot-wax defer",
+    "V-03": "old-dust film-and-hot-wax defer",
+    "V-04": "sharp-tool defer",
     "mix": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "soften": f"{HEAT} hot-car estimate-not-a-limit",
     "adjust": f"{POT} hot-car estimate-not-a-limit label-and-customer",
@@ -95,6 +102,14 @@ DEMANDED = {
     ),
     "T-07": "hot-wax-burn burn-first-aid water-and-hot-wax never-alone",
     "T-08": "hot-wax-burn burn-first-aid never-alone rosin-sensitiser",
+    "V-02": "old-dust defer",
+    "V-01": "defer",
+    "V-10": "glue-vapour acetic-on-metal solvent-and-heat defer",
+    "V-11": (
+        "old-dust sharp-tool leather-dust glue-vapour solvent-and-heat film-and-hot-wax defer"
+    ),
+    "V-12": "old-dust warm-box defer",
+    "V-13": "old-dust leather-dust sharp-tool solvent-and-heat defer",
 }
 
 
@@ -104,6 +119,7 @@ def in_answers(catalog):
     answers.append(label(catalog, blend="beeswax-rosin-4-1"))
     answers.append(melt(catalog, FOUR_ONE, purpose="holding", heating=Heating("bath", bath_l=1.5)))
     answers.append(adjust(catalog, FOUR_ONE, pot=[portion(catalog, "gum-rosin", 50)]))
+    answers.append(valves(catalog, "middle", instrument="forty-one-key"))
     answers += book_trials.answers(catalog)
     return {found.command: {caution.id for caution in found.cautions} for found in answers}
 

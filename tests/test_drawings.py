@@ -78,6 +78,13 @@ MEASURES = [
     ("bedded-plate", "fillet"),
     ("bedded-plate", "bare-land"),
     ("straightedge", "plate-bow-limit"),
+    ("valve-sizes", "glue-land"),
+    ("valve-sizes", "glue-clear-of-slot"),
+    ("valve-sizes", "valve-side-overlap"),
+    ("valve-sizes", "valve-tip-overlap"),
+    ("valve-sizes", "neighbour-clearance"),
+    ("valve-sizes", "wax-land"),
+    ("paper-strip", "strip-lift"),
 ]
 
 

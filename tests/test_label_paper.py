@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ctypes
 import dataclasses
 import io
 import json
@@ -13,6 +12,7 @@ import pypdfium2 as pdfium
 import pypdfium2.raw as raw
 import pytest
 from click.testing import CliRunner
+from drawn_paths import POINTS_A_MM, outline, rectangles
 from label_shop import BOOK, FOUR_ONE, TRADE, batch, shop
 
 from formulas.books.label import in_use, label
@@ -25,7 +25,6 @@ from site_builder.parts import registry
 from site_builder.parts.label_parts import POINTS
 from site_builder.places import DEMO_SHOP
 
-POINTS_A_MM = 72 / 25.4
 STOCK = list(TRADE.label_stock)
 SERVING = [name for name in STOCK if name != "a4-65-38x21"]
 
@@ -34,26 +33,6 @@ def made(stock, copies=1, start=1, catalog=TRADE, **how) -> bytes:
     """Print labels of a blend as bytes."""
     one = labels.copies_of(label(catalog, blend=FOUR_ONE), catalog, stock, copies, start)
     return labels.pdf(one, catalog, **how)
-
-
-def rectangles(data: bytes, page: int) -> list[tuple[float, float, float, float]]:
-    """Give left, top, width and height in mm of each path of a page, as another program sees it."""
-    document = pdfium.PdfDocument(data)
-    sheet = document[page]
-    paths = sheet.get_objects(filter=[raw.FPDF_PAGEOBJ_PATH])
-    return [outline(one, sheet.get_height()) for one in paths]
-
-
-def outline(path, height: float) -> tuple[float, float, float, float]:
-    """Give left, top, width and height in mm of the corners of a path, its stroke aside."""
-    matrix, x, y = path.get_matrix(), ctypes.c_float(), ctypes.c_float()
-    corners = []
-    for place in range(raw.FPDFPath_CountSegments(path)):
-        raw.FPDFPathSegment_GetPoint(raw.FPDFPath_GetPathSegment(path, place), x, y)
-        corners.append(matrix.on_point(x.value, y.value))
-    across, up = zip(*corners, strict=True)
-    sides = (min(across), height - max(up), max(across) - min(across), max(up) - min(up))
-    return tuple(side / POINTS_A_MM for side in sides)
 
 
 # The sheet as its rows in label_stock.csv give it, reckoned here past the layout: in the unit

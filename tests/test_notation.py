@@ -219,7 +219,10 @@ def _quantity(value: Any, unit: str) -> Any:
 
 
 # Formulas that hold a number with a dimension of its own; each would need its reason here.
-NOT_HOMOGENEOUS: dict[str, str] = {}
+NOT_HOMOGENEOUS: dict[str, str] = dict.fromkeys(
+    ("rigidity", "bending_length_of", "first_frequency", "foot_pressure"),
+    "holds the standard pull of gravity, as every weight on a bench does",
+)
 
 
 @pytest.mark.parametrize("name", sorted(set(FORMULAS) - set(NOT_HOMOGENEOUS)))

@@ -412,6 +412,40 @@ def test_no_word_of_the_handbook_leaves_its_margins(whole):
     document.close()
 
 
+@pytest.mark.parametrize("paper_name", ["a4", "letter"])
+@pytest.mark.parametrize("rows", [3, 60])
+def test_what_is_pinned_up_fills_one_page_and_no_more(paper_name, rows, tmp_path):
+    """A page of its own begins a page, and is set smaller where it would not fit."""
+    lines = "".join(f"<tr><td>note {row}</td><td>{row}</td></tr>" for row in range(rows))
+    table = (
+        f"<table><thead><tr><th>Note</th><th>Cut</th></tr></thead><tbody>{lines}</tbody></table>"
+    )
+    text = f"<p>Before.</p><onepage><h2>Chart</h2>{table}<p>The last line.</p></onepage>"
+    made = handbook(text, paper_name=paper_name)
+    pages = read(made, tmp_path).pages
+    first, last = binder.page_ranges(made)["T-01"]
+    assert last - first + 1 == 2
+    chart = pages[last - 1]
+    lows = [y for words, _, y in positions(chart) if "The last line" in words]
+    assert lows
+    assert min(lows) > 15 * POINTS_A_MM  # the foot of the page stands below
+    assert f"note {rows - 1}" in chart.extract_text()
+
+
+def test_each_rank_has_one_page_to_pin_up(whole):
+    """The leaf of valve charts has a page for the words and one for each rank."""
+    made, outfile = whole
+    ranks = [one for one in made.catalog.ranks if one.instrument == made.catalog.shop.instrument]
+    first, last = binder.page_ranges(made)["V-07"]
+    assert last - first == len(ranks)
+    pages = pypdf.PdfReader(outfile).pages[first : first + len(ranks)]
+    for rank, page in zip(ranks, pages, strict=True):
+        text = page.extract_text()
+        assert rank.name in text
+        assert rank.lowest in text
+        assert "Checked against the plates by, on" in text
+
+
 def test_an_unknown_element_is_refused():
     """An element outside the vocabulary is named, with those that are in it."""
     tree = fromstring("<div><p><blink>x</blink></p></div>")

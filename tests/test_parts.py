@@ -267,6 +267,9 @@ def test_a_batch_of_no_amount_is_refused(amount: str) -> None:
 def test_the_words_of_every_part_are_placed_here() -> None:
     """No part goes without a test."""
     elsewhere = {
+        "own-limits",
+        "glues",
+        "glue-choice",
         "basis-key",
         "batch",
         "bend-rods",
@@ -279,11 +282,18 @@ def test_the_words_of_every_part_are_placed_here() -> None:
         "label",
         "label-order",
         "label-stock",
+        "limits",
         "pictograms",
         "pot-book",
         "pot-sheet",
+        "postures",
         "softening-now",
         "softening-tests",
+        "own-stocks",
+        "stock-grades",
+        "strips-needed",
+        "valve-facts",
+        "valve-materials",
         "working",
     }
     assert {name for name, _ in PLACED} | elsewhere == set(registry.PARTS)

@@ -39,7 +39,7 @@ def test_every_field_has_a_label_of_its_own(sheet):
     labels = [one.get("for") for one in form.iter("label")]
     assert sorted(labels) == sorted(one.get("id", "") for one in fields)
     assert len(set(labels)) == len(labels)
-    for field in form.iter("input"):
+    for field in (one for one in form.iter("input") if one.get("type") != "checkbox"):
         assert (field.get("type"), field.get("inputmode")) == ("text", "decimal")
         assert field.get("data-accepted")
 
@@ -49,7 +49,7 @@ def test_every_field_has_a_label_of_its_own(sheet):
 def test_every_caution_stands_beside_the_answer(sheet, draw):
     """Both faces of a working say each caution of its command, and that it is no safe limit."""
     words = said(draw(sheet, CATALOG))
-    cautions = CATALOG.cautions_for(sheet.id)
+    cautions = CATALOG.cautions_for(sheet.warned_as)
     assert cautions
     for caution in cautions:
         assert caution.title in words
@@ -63,7 +63,7 @@ def test_the_screen_tells_each_caution_whole(sheet):
     form = worksheets.screen_form(sheet, CATALOG)
     answer = next(one for one in form.iter("section") if one.get("class") == "answer")
     words = said(answer)
-    for caution in CATALOG.cautions_for(sheet.id):
+    for caution in CATALOG.cautions_for(sheet.warned_as):
         assert " ".join(caution.text.split()) in words
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 try:
-    from site_builder.commands import books, handbook, labels, wax
+    from site_builder.commands import books, handbook, labels, valves, wax
 except ImportError as error:
     if not (error.name or "").startswith("formulas"):
         raise
@@ -26,5 +26,5 @@ def main() -> None:
     """
 
 
-for one in (*wax.COMMANDS, *books.COMMANDS, *labels.COMMANDS, *handbook.COMMANDS):
+for one in (*wax.COMMANDS, *valves.COMMANDS, *books.COMMANDS, *labels.COMMANDS, *handbook.COMMANDS):
     main.add_command(one)

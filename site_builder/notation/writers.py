@@ -20,6 +20,12 @@ __all__ = ["Symbol", "javascript", "mathml", "mathml_of", "spoken", "symbols", "
 
 MADE = re.compile(r'<div id="m(\d+)">\s*(<math\b.*?</math>)\s*</div>', re.DOTALL)
 
+RESTS_ON = {
+    "definition": "true by definition",
+    "derived": "derived: worked out for this handbook, checked another way in its tests",
+}
+"""The words for a formula that no work is named for."""
+
 
 @dataclass(frozen=True)
 class Symbol:

@@ -125,11 +125,13 @@ def _on(answer: Answer, catalog: Catalog, stock: str) -> tuple[Sheet, Laid]:
 
 def _settable(held: Sequence[Piece]) -> list[Piece]:
     """Put [U+4E2D] where the label's type has no such character, before lines are broken."""
-    texts = [clean(piece.text) for piece in held]
-    gone = {ord(char): f"[U+{ord(char):04X}]" for char in _missing("".join(texts))}
-    return [
-        replace(piece, text=text.translate(gone)) for piece, text in zip(held, texts, strict=True)
-    ]
+    return [replace(piece, text=settable(piece.text)) for piece in held]
+
+
+def settable(text: str) -> str:
+    """Clean a text, and put [U+4E2D] where the type of labels has no such character."""
+    cleaned = clean(text)
+    return cleaned.translate({ord(char): f"[U+{ord(char):04X}]" for char in _missing(cleaned)})
 
 
 def _missing(text: str) -> tuple[str, ...]:

@@ -194,7 +194,7 @@ class Writer(RunningText):
             f"{literal(_meaning(symbol.meaning, symbol.unit))})"
             for symbol in writers.symbols(formula)
         ]
-        source = "true by definition" if formula.source == "definition" else formula.source
+        source = writers.RESTS_ON.get(formula.source, formula.source)
         return (
             f"formula(title: {literal(formula.title)}, alt: {literal(writers.spoken(formula))}, "
             f"$ {writers.typst_math(formula)} $, symbols: ({', '.join(symbols)},), "
@@ -220,6 +220,10 @@ class Writer(RunningText):
     def whole_form(self, element: Element) -> str:
         """Write the lines and tables of one form, on one page."""
         return f"block(breakable: false, {_lines([self.block(one) for one in element])})"
+
+    def one_page(self, element: Element) -> str:
+        """Write what has a page of its own, to be pinned up."""
+        return f"one-page({_lines([self.block(one) for one in element])})"
 
     def form_table(self, element: Element) -> str:
         """Write a table to write in: every cell ruled, every row high enough for a hand."""
@@ -324,4 +328,5 @@ BLOCKS: dict[str, Writing] = {
     "formline": Writer.form_line,
     "formtable": Writer.form_table,
     "form": Writer.whole_form,
+    "onepage": Writer.one_page,
 }

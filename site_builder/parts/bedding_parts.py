@@ -18,6 +18,8 @@ HEADS = {
     "old-joint": ("What you see", "How to tell", "What it says", "What to do"),
     "joint": ("What you see or hear", "How to tell", "Cause", "Cure"),
     "mistake": ("Mistake", "How to tell", "Why it happens", "How to undo it"),
+    "valve": ("What you see or hear", "How to tell", "Cause", "Cure"),
+    "valve-mistake": ("Mistake", "How to tell", "Why it happens", "How to undo it"),
 }
 UNDO = "To undo the cure"
 

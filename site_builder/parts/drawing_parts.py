@@ -7,13 +7,31 @@ from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from site_builder.markup.elements import element
-from site_builder.parts import bedding_drawings, handling_drawings, testing_drawings
+from site_builder.parts import (
+    bedding_drawings,
+    cutting_drawings,
+    fitting_drawings,
+    handling_drawings,
+    plate_drawings,
+    stock_drawings,
+    testing_drawings,
+    valve_drawings,
+)
 from site_builder.parts.bench_parts import known_id
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
 
-DRAWN_IN = (bedding_drawings, handling_drawings, testing_drawings)
+DRAWN_IN = (
+    bedding_drawings,
+    cutting_drawings,
+    fitting_drawings,
+    handling_drawings,
+    plate_drawings,
+    stock_drawings,
+    testing_drawings,
+    valve_drawings,
+)
 """The modules that draw; each names what it draws in its own DRAWINGS."""
 
 

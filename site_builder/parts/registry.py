@@ -16,9 +16,15 @@ from site_builder.parts import (
     drawing_parts,
     fact_parts,
     form_parts,
+    glue_parts,
     label_parts,
+    reed_parts,
     source_parts,
+    stock_parts,
     tested_parts,
+    valve_chart_parts,
+    valve_parts,
+    window_charts,
 )
 from site_builder.parts.bench_parts import known_id
 
@@ -52,20 +58,38 @@ PARTS = {
     "form-lines": Part(bench_parts.form_lines, argument=True),
     "form-table": Part(form_parts.form_table, argument=True),
     "formula": Part(bench_parts.formula, argument=True),
+    "glue-choice": Part(glue_parts.glue_choice, argument=True),
+    "glues": Part(glue_parts.glues, argument=False),
     "hazards": Part(fact_parts.hazards, argument=True),
     "label": Part(label_parts.label, argument=True),
     "label-order": Part(label_parts.label_order, argument=False),
     "label-stock": Part(label_parts.label_stock, argument=True),
+    "limit-sensitivity": Part(valve_chart_parts.limit_sensitivity, argument=True),
+    "limits": Part(valve_parts.limits, argument=True),
     "materials": Part(fact_parts.materials, argument=False),
+    "measuring-helps": Part(reed_parts.measuring_helps, argument=False),
     "memory-values": Part(source_parts.memory_values, argument=False),
     "methods": Part(fact_parts.methods, argument=False),
+    "own-limits": Part(glue_parts.own_limits, argument=False),
     "pictograms": Part(label_parts.pictograms, argument=False),
+    "plates-compared": Part(reed_parts.plates_compared, argument=False),
     "pot-book": Part(book_parts.pot_book, argument=False),
     "pot-sheet": Part(book_parts.pot_sheet, argument=True),
+    "reed-sizes": Part(reed_parts.reed_sizes, argument=False),
     "softening-now": Part(tested_parts.softening_now, argument=True),
     "softening-tests": Part(tested_parts.softening_tests, argument=False),
+    "postures": Part(valve_parts.postures, argument=False),
     "sources": Part(source_parts.sources, argument=False),
     "statements": Part(fact_parts.statements, argument=False),
+    "valve-classes": Part(reed_parts.valve_classes, argument=False),
+    "own-stocks": Part(stock_parts.own_stocks, argument=False),
+    "stock-grades": Part(stock_parts.stock_grades, argument=False),
+    "strips-needed": Part(stock_parts.strips_needed, argument=False),
+    "valve-facts": Part(stock_parts.valve_facts, argument=True),
+    "valve-materials": Part(stock_parts.valve_materials, argument=False),
+    "valve-chart": Part(valve_chart_parts.valve_chart, argument=True),
+    "valve-charts": Part(valve_chart_parts.valve_charts, argument=False),
+    "window-chart": Part(window_charts.placed_chart, argument=True),
     "working": Part(bench_parts.working, argument=True),
 }
 
@@ -86,7 +110,8 @@ def place(catalog: Catalog, name: str, argument: str) -> list[Element]:
 def inline(catalog: Catalog, name: str) -> Element:
     """Give the value named `material:property`, `material:property@method` or `figure:id`.
 
-    `repeatability:method` gives how far two readings of one person may lie apart.
+    `limit:id` gives a limit of valves, `repeatability:method` how far two readings of one person
+    may lie apart.
     Raises UnknownName, which carries the whole name and every name near it that is there.
     """
     material, _, rest = name.partition(":")
@@ -94,6 +119,9 @@ def inline(catalog: Catalog, name: str) -> Element:
     if material == "figure":
         known_id(name, [f"figure:{one}" for one in catalog.figures], "figure:id of figures.csv")
         return bench_parts.inline_figure(catalog, rest)
+    if material == "limit":
+        known_id(name, [f"limit:{one}" for one in catalog.valve_limits], "limit:id")
+        return valve_parts.inline_limit(catalog, rest)
     if material == "repeatability":
         known_id(name, [f"repeatability:{one}" for one in catalog.methods], "repeatability:method")
         return bench_test_parts.inline_repeatability(catalog, rest)

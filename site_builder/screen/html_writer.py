@@ -215,8 +215,8 @@ class Writer(RunningText):
 
     def formula_source(self, formula: Formula[..., Any]) -> Markup:
         """Name what a formula rests on."""
-        if formula.source == "definition":
-            return self.text("true by definition")
+        if formula.source in writers.RESTS_ON:
+            return self.text(writers.RESTS_ON[formula.source])
         return self.source_link(formula.source, self.source_title(formula.source))
 
     def working(self, element: Element) -> Markup:
@@ -230,6 +230,10 @@ class Writer(RunningText):
         field = tag("input", None, {"type": "text", "autocomplete": "off"})
         label = tag("span", self.text(element.get("label", "")))
         return tag("label", label + field, {"class": "formline"})
+
+    def one_page(self, element: Element) -> Markup:
+        """Write what has a page of its own on paper."""
+        return tag("section", self.inside(element))
 
     def form_table(self, element: Element) -> Markup:
         """Write a table to write in; a narrow screen shows its first rows only."""
@@ -297,6 +301,7 @@ WRITINGS: dict[str, Writing] = {
     "working": Writer.working,
     "formline": with_note,
     "formtable": with_note,
+    "onepage": Writer.one_page,
     "ticks": Writer.ticks,
     "a": Writer.link,
     "sup": Writer.superscript,

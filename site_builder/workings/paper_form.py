@@ -23,10 +23,8 @@ def paper_form(worksheet: Worksheet, catalog: Catalog) -> Element:
         "div",
         paragraph(element("strong", f"{worksheet.title}: form for the pencil")),
         paragraph(element("strong", worksheet.limit)),
-        paragraph(
-            "Before any heat, tick each; the boxes of sections S and W say what to do about it."
-        ),
-        element("ticks", *to_tick(worksheet.id, catalog)),
+        paragraph(worksheet.before),
+        element("ticks", *to_tick(worksheet.warned_as, catalog)),
         *(element("math", formula=name) for name in worksheet.formulas),
         *worksheet.worked(worksheet.example(catalog), catalog),
         *(element("formline", label=label) for label in worksheet.lines),

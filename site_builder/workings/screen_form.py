@@ -21,6 +21,7 @@ def screen_form(worksheet: Worksheet, catalog: Catalog) -> Element:
     """Draw one working: what it asks for, then its answer with the cautions beside it."""
     fields = worksheet.fields(catalog)
     groups = dict.fromkeys(field.group for field in fields)
+    single = [field.name for field in fields if field.kind in ("number", "choice")]
     asked = [
         element(
             "fieldset",
@@ -38,7 +39,7 @@ def screen_form(worksheet: Worksheet, catalog: Catalog) -> Element:
         "form",
         element("noscript", paragraph(NO_SCRIPT)),
         *asked,
-        _answer(worksheet, catalog, [field.name for field in fields if field.kind != "parts"]),
+        _answer(worksheet, catalog, single),
         novalidate="novalidate",
         autocomplete="off",
         **{"data-working": worksheet.id, "aria-label": worksheet.title},
@@ -47,6 +48,9 @@ def screen_form(worksheet: Worksheet, catalog: Catalog) -> Element:
 
 def _asked(working: str, field: Field, catalog: Catalog) -> Iterable[Element]:
     """Draw one field; below a table of materials stands the choice that adds one."""
+    if field.draw:
+        yield field.draw(working)
+        return
     if field.kind != "parts":
         yield _field(working, field)
         return
@@ -75,13 +79,14 @@ def _field(working: str, field: Field, **more: str) -> Element:
         said = {"data-fills": field.fills, "data-of": field.of, **more}
         inner.append(element("select", *options, id=name, name=field.name, **said))
     else:
-        inner.append(_number(field, id=name, name=field.name, value=field.default))
+        inner.append(number_input(field, id=name, name=field.name, value=field.default))
         if field.unit:
             inner += [" ", element("span", field.unit, **{"class": "unit"})]
     return element("p", *inner, **{"class": "field", "data-way": field.way})
 
 
-def _number(field: Field, **attributes: str) -> Element:
+def number_input(field: Field, **attributes: str) -> Element:
+    """Draw the place for a number; what it accepts stands with it."""
     limits = {"above": field.above, "low": field.low, "high": field.high}
     said = {f"data-{name}": f"{limit:g}" for name, limit in limits.items() if limit is not None}
     said["data-accepted"] = field.accepted
@@ -97,7 +102,7 @@ def _parts(working: str, field: Field) -> Element:
         "tr", element("th", "Material", scope="col"), element("th", field.label, scope="col")
     )
     pattern = element(
-        "tr", element("th", scope="row"), element("td", _number(field)), hidden="hidden"
+        "tr", element("th", scope="row"), element("td", number_input(field)), hidden="hidden"
     )
     return element(
         "table",

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from formulas.entries import Blend
 
 EXAMPLE = "beeswax-rosin-4-1"
+BEFORE_HEAT = "Before any heat, tick each; the boxes of sections S and W say what to do about it."
 NO_LIMIT = "An estimate is not a safe limit: under load the same wax creeps well below it."
 
 
@@ -28,7 +29,8 @@ class Field:
     `fills` a table sets its rows to those of the blend chosen; one that is `of` a table offers
     the table's materials. Fields with one `group` stand together under that heading. A table
     that `offers` blends takes them beside materials; `left_out` says what nought or a blank
-    means in it, where that is something of its own.
+    means in it, where that is something of its own. A field with `draw` is a table of several,
+    drawn for the id of its working.
     """
 
     name: str
@@ -49,6 +51,7 @@ class Field:
     group: str = "Question"
     offers: str = ""
     left_out: str = ""
+    draw: Callable[[str], Element] | None = None
 
     @property
     def accepted(self) -> str:
@@ -78,7 +81,9 @@ class Worksheet:
     `rows` are the places of the screen's answer, each with its label; `tables` draws the empty
     tables of that answer; `data` is what its script alone needs to know, found there as
     `data.<id>`. `worked` draws the worked example and the table to fill in on paper, `lines` are
-    the lines to write on below it. `limit` says what the answer is not.
+    the lines to write on below it. `limit` says what the answer is not, `before` what stands
+    over the cautions on paper. A working that is not named as its command says in `asks` whose
+    cautions it shows.
     """
 
     id: str
@@ -93,10 +98,17 @@ class Worksheet:
     tables: Callable[[Catalog], list[Element]] = no_tables
     data: Callable[[Catalog], dict[str, Any]] = no_data
     limit: str = NO_LIMIT
+    before: str = BEFORE_HEAT
+    asks: str = ""
+
+    @property
+    def warned_as(self) -> str:
+        """Name the command whose cautions it shows."""
+        return self.asks or self.id
 
     def cautioned(self, catalog: Catalog) -> list[tuple[str, str]]:
         """Give title and text of each caution of the command."""
-        return [(one.title, one.text) for one in catalog.cautions_for(self.id)]
+        return [(one.title, one.text) for one in catalog.cautions_for(self.warned_as)]
 
 
 def example_blend(catalog: Catalog) -> Blend:

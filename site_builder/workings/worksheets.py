@@ -4,7 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from site_builder.workings import adjust_form, melt_form, mix_form, soften_form
+from site_builder.workings import (
+    adjust_form,
+    melt_form,
+    mix_form,
+    one_valve_form,
+    soften_form,
+    stiffness_form,
+    valves_form,
+)
 from site_builder.workings import page_data as shared
 from site_builder.workings.page_data import bench_script
 from site_builder.workings.paper_form import paper_form
@@ -31,6 +39,9 @@ WORKSHEETS: dict[str, Worksheet] = {
         melt_form.WORKSHEET,
         soften_form.WORKSHEET,
         adjust_form.WORKSHEET,
+        stiffness_form.WORKSHEET,
+        one_valve_form.WORKSHEET,
+        valves_form.WORKSHEET,
     )
 }
 

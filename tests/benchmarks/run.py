@@ -52,7 +52,12 @@ def command(*words: str) -> Callable[[], None]:
 def answers() -> list[tuple[str, float, float, float]]:
     """Compare one command's answer with importing the two libraries it cannot do without."""
     rows = []
-    for words in (("mix", "beeswax-rosin-4-1", "--total", "400g"), ("soften", "beeswax-rosin-4-1")):
+    for words in (
+        ("mix", "beeswax-rosin-4-1", "--total", "400g"),
+        ("soften", "beeswax-rosin-4-1"),
+        ("valves", "--rank", "low"),
+        ("cut",),
+    ):
         floor, ours = alternating(ROUNDS, python("-c", "import click, pint"), command(*words))
         rows.append((f"one answer: {words[0]}", floor, ours, 1.5))
     return rows

@@ -152,7 +152,9 @@
       kept.set(table, rowFields(form, table).map((field) => `${field.dataset.material}*${field.value.trim()}`).join(" "));
     }
     for (const field of form.elements) {
-      if (field.name && field.value && !passing(field)) kept.set(field.name, field.value);
+      if (field.type === "checkbox") {
+        if (field.checked !== field.defaultChecked) kept.set(field.name, field.checked ? "yes" : "no");
+      } else if (field.name && field.value && !passing(field)) kept.set(field.name, field.value);
     }
     return `${form.dataset.working}:${kept}`;
   }
@@ -189,7 +191,10 @@
       }
       follow(form);
       for (const [key, value] of kept) {
-        if (!tables.includes(key) && form.elements[key]) form.elements[key].value = value;
+        const field = form.elements[key];
+        if (tables.includes(key) || !field) continue;
+        if (field.type === "checkbox") field.checked = value === "yes";
+        else field.value = value;
       }
       refresh(form);
     }

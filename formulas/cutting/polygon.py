@@ -1,0 +1,174 @@
+"""Outlines on plain lists of points: area, what lies inside, where a whole band is usable.
+
+A ring closes by itself from its last point to the first. A piece is an outline less its zones:
+holes, and what is left out as belly or flank. Nothing is sampled: between two neighbouring
+corners or crossings every edge is straight, so that all that is reckoned here is exact.
+"""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+
+Point = tuple[float, float]
+Ring = Sequence[Point]
+Edge = tuple[Point, Point]
+Span = tuple[float, float]
+
+
+def edges(ring: Ring) -> Iterator[Edge]:
+    """Give the edges of a ring, the one that closes it last."""
+    return zip(ring, [*ring[1:], *ring[:1]], strict=True)
+
+
+def signed_area(ring: Ring) -> float:
+    """Give the area of a ring, negative where its points go round with the clock.
+
+    >>> signed_area([(0, 0), (4, 0), (4, 3)])
+    6.0
+    """
+    return sum(a[0] * b[1] - b[0] * a[1] for a, b in edges(ring)) / 2
+
+
+def _turn(a: Point, b: Point, c: Point) -> float:
+    """Give twice the signed area of a triangle: on which side of a to b the point c lies."""
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def _between(a: Point, b: Point, c: Point) -> bool:
+    """Whether c, on one line with a and b, lies on the stretch between them."""
+    return min(a[0], b[0]) <= c[0] <= max(a[0], b[0]) and min(a[1], b[1]) <= c[1] <= max(a[1], b[1])
+
+
+def touch(one: Edge, other: Edge) -> bool:
+    """Whether two edges have a point in common."""
+    (a, b), (c, d) = one, other
+    turns = _turn(a, b, c), _turn(a, b, d), _turn(c, d, a), _turn(c, d, b)
+    if turns[0] * turns[1] < 0 and turns[2] * turns[3] < 0:
+        return True
+    ends = ((a, b, c), (a, b, d), (c, d, a), (c, d, b))
+    return any(turn == 0 and _between(*end) for turn, end in zip(turns, ends, strict=True))
+
+
+def self_touching(ring: Ring) -> int:
+    """Give the place of the first point whose edge touches or runs back over another, or -1."""
+    own = list(edges(ring))
+    for i, j in itertools.combinations(range(len(own)), 2):
+        one, other = own[i], own[j]
+        if j == i + 1 or (i == 0 and j == len(own) - 1):
+            a, b, c = (*one, other[1]) if j == i + 1 else (*other, one[1])
+            back = (a[0] - b[0]) * (c[0] - b[0]) + (a[1] - b[1]) * (c[1] - b[1])
+            if _turn(a, b, c) == 0 and back > 0:
+                return j
+        elif touch(one, other):
+            return j
+    return -1
+
+
+def inside(ring: Ring, point: Point) -> bool:
+    """Whether a point lies inside a ring; for one on the edge either may be said."""
+    x, y = point
+    found = False
+    for (ax, ay), (bx, by) in edges(ring):
+        if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
+            found = not found
+    return found
+
+
+def spans(outline: Ring, zones: Sequence[Ring], low: float, high: float) -> list[Span]:
+    """Give where, from low to high, the whole height is inside the outline and outside the zones.
+
+    Each edge blocks the stretch of x over which it passes through the band. Between blocked
+    stretches no edge passes, so that one point tells of all.
+    """
+    blocked = []
+    for ring in (outline, *zones):
+        for a, b in edges(ring):
+            if min(a[1], b[1]) >= high or max(a[1], b[1]) <= low:
+                continue
+            level = a[1] == b[1]
+            ends = (
+                point[0] if level else _x_at(a, b, min(max(point[1], low), high))
+                for point in (a, b)
+            )
+            blocked.append(_sorted_pair(*ends))
+    found: list[Span] = []
+    reached = None
+    for left, right in sorted(blocked):
+        if reached is not None and left > reached:
+            middle = ((reached + left) / 2, (low + high) / 2)
+            if inside(outline, middle) and not any(inside(zone, middle) for zone in zones):
+                found.append((reached, left))
+        reached = right if reached is None else max(reached, right)
+    return found
+
+
+def _sorted_pair(one: float, other: float) -> tuple[float, float]:
+    return (one, other) if one <= other else (other, one)
+
+
+def _x_at(a: Point, b: Point, y: float) -> float:
+    """Give x of an edge that is not level, at a height between its ends."""
+    if y == a[1]:
+        return a[0]
+    if y == b[1]:
+        return b[0]
+    return a[0] + (y - a[1]) * (b[0] - a[0]) / (b[1] - a[1])
+
+
+class Usable:
+    """The usable area of a piece up to any height: cut into slices between its corners once."""
+
+    def __init__(self, outline: Ring, zones: Sequence[Ring]) -> None:
+        self.outline, self.zones = outline, zones
+        every = [edge for ring in (outline, *zones) for edge in edges(ring)]
+        ys = {y for a, b in every for y in (a[1], b[1])}
+        ys |= {
+            y for one, other in itertools.combinations(every, 2) for y in _crossing_y(one, other)
+        }
+        self.levels = sorted(ys)
+        self.below = [0.0]
+        for low, high in itertools.pairwise(self.levels):
+            self.below.append(self.below[-1] + self._slice(low, high))
+
+    def _slice(self, low: float, high: float) -> float:
+        """Give the area between two heights with no corner between: its middle width counts."""
+        return self._width((low + high) / 2) * (high - low)
+
+    def _width(self, y: float) -> float:
+        cuts = [(x, 0) for x in _crossed(self.outline, y)]
+        cuts += [(x, n) for n, zone in enumerate(self.zones, 1) for x in _crossed(zone, y)]
+        within = [False] * (len(self.zones) + 1)
+        wide, last = 0.0, 0.0
+        for x, ring in sorted(cuts):
+            if within[0] and not any(within[1:]):
+                wide += x - last
+            within[ring] = not within[ring]
+            last = x
+        return wide
+
+    def up_to(self, y: float) -> float:
+        """Give the usable area below a height."""
+        if y <= self.levels[0]:
+            return 0.0
+        for place, level in enumerate(self.levels):
+            if y <= level:
+                return self.below[place - 1] + self._slice(self.levels[place - 1], y)
+        return self.below[-1]
+
+    @property
+    def whole(self) -> float:
+        """The usable area of the whole piece."""
+        return self.below[-1]
+
+
+def _crossed(ring: Ring, y: float) -> list[float]:
+    return [_x_at(a, b, y) for a, b in edges(ring) if (a[1] > y) != (b[1] > y)]
+
+
+def _crossing_y(one: Edge, other: Edge) -> Iterator[float]:
+    """Give the height at which two edges cross, where they do."""
+    (a, b), (c, d) = one, other
+    first, second = _turn(c, d, a), _turn(c, d, b)
+    if first * second < 0 and _turn(a, b, c) * _turn(a, b, d) < 0:
+        yield a[1] + (b[1] - a[1]) * first / (first - second)

@@ -1,0 +1,287 @@
+"""The window of a rank as marks of a drawing: paper and page turn the same marks into strokes.
+
+A mark is its kind and what it needs: "region" (places), "line" (places, width, dash), "dot" (x,
+y, filled, ring) and "words" (x, y, anchor, text). A drawing counts from its upper left corner.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from formulas.formula import procedure
+from formulas.units import printed
+from formulas.valves.chart_scale import (
+    axis_marks,
+    axis_place,
+    kept_apart,
+    mark_step,
+    places_said,
+    step_decimals,
+)
+from formulas.valves.deciding import ONE_STOCK, WITH_HELPER, WITH_TOPPER, WITHOUT
+from formulas.valves.judging import topped
+from formulas.valves.valve_words import long_said
+
+SMALL = (340.0, 310.0)
+WIDE = (500.0, 230.0)
+"""Width and height of the drawing: for a leaf and the page, and for a chart above the bench."""
+LEFT = 34.0
+RIGHT = 34.0
+TOP = 30.0
+FOOT = 36.0
+LINE = 12.0  # from one line of words to the next
+MOST_MARKS = 7.0
+
+
+@procedure("Frame of a window chart")
+def window_frame(note_rows: Sequence[Sequence[float]], stock_bends: Sequence[float]) -> list[float]:
+    """Give the least and the most slot length, and the most bending length, that are drawn."""
+    x_1 = note_rows[0][0]
+    x_2 = note_rows[0][0]
+    top = 0.0
+    for row in note_rows:
+        x_1 = min(x_1, row[0])
+        x_2 = max(x_2, row[0])
+        top = max(top, max(row[1], row[2]))
+    for bends in stock_bends:
+        top = max(top, bends)
+    room = max(0.03 * (x_2 - x_1), 0.0003)
+    return [x_1 - room, x_2 + room, 1.12 * top]
+
+
+@procedure("Axes of a window chart")
+def window_axes(
+    frame: Sequence[float], width: float, height: float, each: float, unit: str
+) -> list[list[str]]:
+    """Give the frame, its marks and its titles: slot across, bending length and overhang up."""
+    foot = TOP + height
+    right = LEFT + width
+    marks = [
+        [
+            "line",
+            places_said([LEFT, LEFT, right, right], [TOP, foot, foot, TOP]),
+            "1",
+            "",
+        ]
+    ]
+    step = mark_step((frame[1] - frame[0]) / each, MOST_MARKS)
+    for value in axis_marks(frame[0] / each, frame[1] / each, step):
+        x = axis_place(value * each, frame[0], frame[1], LEFT, width)
+        marks.append(["line", places_said([x, x], [foot, foot + 4]), "1", ""])
+        marks.append(
+            [
+                "words",
+                printed(x, 1),
+                printed(foot + 15, 1),
+                "middle",
+                printed(value, step_decimals(step)),
+            ]
+        )
+    step = mark_step(frame[2] / each, MOST_MARKS)
+    for value in axis_marks(0, frame[2] / each, step):
+        y = axis_place(value * each, 0, frame[2], foot, -height)
+        marks.append(["line", places_said([LEFT - 4, LEFT], [y, y]), "1", ""])
+        marks.append(["line", places_said([right, right + 4], [y, y]), "1", ""])
+        marks.append(
+            [
+                "words",
+                printed(LEFT - 6, 1),
+                printed(y + 4, 1),
+                "end",
+                printed(value, step_decimals(step)),
+            ]
+        )
+        marks.append(
+            [
+                "words",
+                printed(right + 6, 1),
+                printed(y + 4, 1),
+                "start",
+                printed(2 * value, step_decimals(step)),
+            ]
+        )
+    marks.append(["words", "2", "12", "start", "bending length, " + unit])
+    marks.append(
+        ["words", printed(right + RIGHT - 2, 1), "12", "end", "overhang on the ramp, " + unit]
+    )
+    marks.append(
+        [
+            "words",
+            printed(LEFT + width / 2, 1),
+            printed(foot + 31, 1),
+            "middle",
+            "slot length, " + unit,
+        ]
+    )
+    return marks
+
+
+@procedure("Band of a window chart")
+def window_band(
+    note_rows: Sequence[Sequence[float]], frame: Sequence[float], width: float, height: float
+) -> list[list[str]]:
+    """Give the band between droops and chokes: a region, an upright line a slot, dashed edges."""
+    foot = TOP + height
+    xs = [axis_place(row[0], frame[0], frame[1], LEFT, width) for row in note_rows]
+    lows = [axis_place(row[1], 0, frame[2], foot, -height) for row in note_rows]
+    highs = [axis_place(max(row[1], row[2]), 0, frame[2], foot, -height) for row in note_rows]
+    round_xs = []
+    round_ys = []
+    for i in range(len(xs)):
+        round_xs.append(xs[i])
+        round_ys.append(lows[i])
+    for i in range(len(xs)):
+        round_xs.append(xs[len(xs) - 1 - i])
+        round_ys.append(highs[len(xs) - 1 - i])
+    marks = [["region", places_said(round_xs, round_ys)]]
+    for i in range(len(xs)):
+        marks.append(["line", places_said([xs[i], xs[i]], [lows[i], highs[i]]), "0.4", ""])
+    marks.append(["line", places_said(xs, lows), "1.2", "5 2"])
+    marks.append(["line", places_said(xs, highs), "1.2", "5 2"])
+    marks.append(["words", printed(LEFT + 5, 1), printed(TOP + 13, 1), "start", "above: chokes"])
+    marks.append(
+        ["words", printed(LEFT + width - 5, 1), printed(foot - 6, 1), "end", "below: droops"]
+    )
+    return marks
+
+
+@procedure("Stocks of a window chart")
+def window_stocks(
+    note_rows: Sequence[Sequence[float]],
+    stock_bends: Sequence[float],
+    stock_names: Sequence[str],
+    frame: Sequence[float],
+    width: float,
+    height: float,
+) -> list[list[str]]:
+    """Give a level line a stock, its name where the band is not, and a point where it is chosen.
+
+    A filled point is a stock alone, a ring one with a topper or a helper.
+    """
+    foot = TOP + height
+    marks: list[list[str]] = []
+    ys = [axis_place(bends, 0, frame[2], foot, -height) for bends in stock_bends]
+    first = note_rows[0]
+    last = note_rows[len(note_rows) - 1]
+    on_left = [0 if bends <= first[2] and bends < last[1] else 1 for bends in stock_bends]
+    for side in (0, 1):
+        places = [i for i in range(len(ys)) if on_left[i] == side]
+        kept = kept_apart([ys[i] - 3 for i in places], LINE, TOP + 13 + LINE, foot - 6 - LINE)
+        for j in range(len(places)):
+            i = places[j]
+            marks.append(["line", places_said([LEFT, LEFT + width], [ys[i], ys[i]]), "1", ""])
+            marks.append(
+                [
+                    "words",
+                    printed(LEFT + 5 if side == 1 else LEFT + width - 5, 1),
+                    printed(kept[j], 1),
+                    "start" if side == 1 else "end",
+                    stock_names[i],
+                ]
+            )
+    for row in note_rows:
+        if row[4] > 0:
+            x = axis_place(row[0], frame[0], frame[1], LEFT, width)
+            y = axis_place(row[4], 0, frame[2], foot, -height)
+            filled = "yes" if row[3] == ONE_STOCK else "no"
+            inner = "yes" if row[3] == WITH_TOPPER else "no"
+            marks.append(["dot", printed(x, 1), printed(y, 1), filled, inner])
+    return marks
+
+
+@procedure("Slots without a valve on a window chart")
+def window_bare(
+    note_rows: Sequence[Sequence[float]], frame: Sequence[float], width: float, height: float
+) -> list[list[str]]:
+    """Give slanted lines over the slots that go without, and the words for them."""
+    marks: list[list[str]] = []
+    last = -1
+    for i in range(len(note_rows)):
+        if note_rows[i][3] == WITHOUT:
+            last = i
+    if last < 0:
+        return marks
+    end = frame[1]
+    if last + 1 < len(note_rows):
+        end = (note_rows[last][0] + note_rows[last + 1][0]) / 2
+    x_2 = axis_place(end, frame[0], frame[1], LEFT, width)
+    foot = TOP + height
+    marks.append(["line", places_said([x_2, x_2], [TOP, foot]), "1.4", "2 3"])
+    y = TOP + LINE
+    while y < foot:
+        fall = min(x_2 - LEFT, foot - y)
+        marks.append(["line", places_said([LEFT, LEFT + fall], [y, y + fall]), "0.5", ""])
+        y = y + LINE
+    marks.append(["words", printed(LEFT + 5, 1), printed(foot - 6, 1), "start", "no valve"])
+    return marks
+
+
+@procedure("The window of a rank as marks of a drawing")
+def window_marks(
+    note_rows: Sequence[Sequence[float]],
+    stock_bends: Sequence[float],
+    stock_names: Sequence[str],
+    drawing_size: Sequence[float],
+    each: float,
+    unit: str,
+) -> list[list[str]]:
+    """Give all marks of the chart, what lies behind first.
+
+    `note_rows` are, the shortest slot first: slot length, least and most bending length, the
+    kind of answer, and the bending length of what was chosen (nought: none); in m. `stock_bends`
+    are those of the stocks that were measured; `each` is the unit of the axes in m.
+    """
+    width = drawing_size[0] - LEFT - RIGHT
+    height = drawing_size[1] - TOP - FOOT
+    frame = window_frame(note_rows, stock_bends)
+    marks: list[list[str]] = []
+    for layer in (
+        window_band(note_rows, frame, width, height),
+        window_bare(note_rows, frame, width, height),
+        window_axes(frame, width, height, each, unit),
+        window_stocks(note_rows, stock_bends, stock_names, frame, width, height),
+    ):
+        for mark in layer:
+            marks.append(mark)  # noqa: PERF402 - the page's script has no extend
+    return marks
+
+
+@procedure("One slot of a window chart")
+def chart_row(
+    length: float,
+    window: Sequence[float],
+    answer: Sequence[int],
+    valve_stocks: Sequence[Sequence[float]],
+) -> list[float]:
+    """Give slot length, window, kind of answer and bending length of what was chosen.
+
+    `answer` is kind, stock and topper, as `deciding.decided` gives them.
+    """
+    bends = 0.0
+    if answer[0] == ONE_STOCK or answer[0] == WITH_HELPER:
+        bends = valve_stocks[answer[1]][1]
+    if answer[0] == WITH_TOPPER:
+        bends = topped(valve_stocks[answer[1]], valve_stocks[answer[2]])[1]
+    return [length, window[0], window[1], answer[0], bends]
+
+
+@procedure("A window chart in words")
+def chart_words(note_rows: Sequence[Sequence[float]], said: Sequence[str], us: bool) -> str:
+    """Say what the chart shows; `said` are the runs of notes with their windows."""
+    text = (
+        "Chart. Across: slot length, "
+        + long_said(note_rows[0][0], us)
+        + " to "
+        + long_said(note_rows[len(note_rows) - 1][0], us)
+        + ". Up: bending length at the left, overhang on the ramp at the right. Between two dashed"
+        + " lines a stock serves: above them it chokes, below them it droops."
+    )
+    for one in said:
+        text = text + " " + one + "."
+    return text
+
+
+@procedure("Rows of a window chart")
+def chart_rows(note_rows: Sequence[Sequence[float]]) -> list[Sequence[float]]:
+    """Give the rows by their slot length, the shortest first."""
+    return sorted(note_rows, key=lambda row: row[0])
