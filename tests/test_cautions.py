@@ -14,10 +14,13 @@ from formulas.adjusting.adjust import adjust
 from formulas.adjusting.portions import portion
 from formulas.books.label import label
 from formulas.catalog import load
+from formulas.cutting.cut import cut
+from formulas.cutting.wanted import Typed
 from formulas.fault import Faults
 from formulas.melting.melt import melt
 from formulas.melting.pot import Heating
 from formulas.softening.soften import soften
+from formulas.valves.stiffness import stiffness
 from formulas.valves.valves import valves
 from formulas.wax.mix import mix
 from site_builder import content
@@ -37,6 +40,8 @@ POT = (
 # demand, kept apart from the table on purpose: the table has to meet it.
 DEMANDED = {
     "stiffness": "sharp-tool",
+    "cut": "sharp-tool leather-dust defer",
+    "V-09": "sharp-tool leather-dust defer",
     "valves": "sharp-tool leather-dust old-dust film-and-hot-wax defer",
     "V-05": "sharp-tool leather-dust old-dust film-and-hot-wax defer",
     "V-06": "sharp-tool leather-dust old-dust film-and-hot-wax defer",
@@ -120,6 +125,8 @@ def in_answers(catalog):
     answers.append(melt(catalog, FOUR_ONE, purpose="holding", heating=Heating("bath", bath_l=1.5)))
     answers.append(adjust(catalog, FOUR_ONE, pot=[portion(catalog, "gum-rosin", 50)]))
     answers.append(valves(catalog, "middle", instrument="forty-one-key"))
+    answers.append(stiffness(catalog, "leather-thin"))
+    answers.append(cut(catalog, typed=[Typed(0.038, 0.0065, 24)]))
     answers += book_trials.answers(catalog)
     return {found.command: {caution.id for caution in found.cautions} for found in answers}
 

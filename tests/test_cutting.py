@@ -347,12 +347,12 @@ def test_an_instrument_on_two_skins_within_two_seconds(demo):
     assert time.process_time() - start < 2  # of this process: other work on the machine is not ours
     rules = cut_rules(demo)
     plans = found.answer["plans"]
-    slots = sum(one.count for plan in plans for one in plan.blanks for one in [one])
+    slots = sum(one.count for plan in plans for one in plan.blanks)
     toppers = sum(w.topper for plan in plans for one in plan.blanks for w in one.wanted)
     without = found.answer["slots_without"] + found.answer["slots_undecided"]
     assert slots - toppers + without == 448
     skins = [sheet for plan in plans for sheet in plan.sheets if sheet.kind == SKIN]
-    assert [one.name for one in skins] == ["kid-A", "sheep-B"]
+    assert {one.name for one in skins} == {"kid-A", "sheep-B"}
     for sheet in (sheet for plan in plans for sheet in plan.sheets):
         assert judged(sheet, rules.margin, rules.gap) == []
         if not turns(demo, sheet.stock):

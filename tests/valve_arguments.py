@@ -95,7 +95,7 @@ VALVE_NAMED: dict[str, Callable[[Shape], Any]] = {
     "references": lambda shape: shape.numbers(JUDGED, 0, 2),
     "passed": places,
     "unsure": places,
-    "places": places,
+    "found_places": places,
     "found_place": lambda shape: shape.chance.randrange(FOUND),
     "abouts": lambda shape: (shape.words() * JUDGED)[:JUDGED],
     "about": lambda shape: shape.words()[0],
@@ -130,7 +130,7 @@ VALVE_NAMED: dict[str, Callable[[Shape], Any]] = {
             "topper",
             "light",
             "side",
-            "chosen",
+            "chosen_text",
             "hang",
             "hang_last",
             "first_note",
@@ -150,3 +150,55 @@ VALVE_NAMED: dict[str, Callable[[Shape], Any]] = {
         shape.chance.randint(1, 4) for _ in range(shape.chance.randint(0, 2))
     ],
 }
+
+
+def strip_places(shape: Shape) -> list[list[float]]:
+    """Draw piece, place of the size, x, y and lane of some strips."""
+    chance = shape.chance
+    return [
+        [chance.randint(0, 2), chance.randrange(shape.length), chance.randint(0, 9),
+         chance.randint(0, 9), chance.randint(0, 4)]
+        for _ in range(chance.randint(0, 6))
+    ]  # fmt: skip
+
+
+def listed_row(shape: Shape) -> list[float]:
+    """Draw width and length, the count, the spares and their sum."""
+    count, spare = shape.chance.randint(1, 40), shape.chance.randint(0, 4)
+    return [*_between(shape, (0.003, 0.012), (0.015, 0.09)), count, spare, count + spare]
+
+
+CUT_NAMED: dict[str, Callable[[Shape], Any]] = {
+    # of strips to lay: sizes, widest first, how many, and where some of them lie
+    "strip_widths": lambda shape: sorted(shape.numbers(shape.length, 0.5, 3), reverse=True),
+    "open_widths": lambda shape: sorted(shape.numbers(shape.length, 0.5, 3), reverse=True),
+    "strip_lengths": lambda shape: shape.numbers(shape.length, 0.5, 5),
+    "strips_left": lambda shape: [shape.chance.randint(0, 4) for _ in range(shape.length)],
+    "strip_counts": lambda shape: [shape.chance.randint(0, 4) for _ in range(shape.length)],
+    "strips_taken": lambda shape: [0.0] * shape.length,
+    "fit": lambda shape: sorted(shape.chance.sample(range(shape.length), 2)),
+    "slacks": lambda shape: shape.numbers(2, 0, 2),
+    "way": lambda shape: [shape.chance.randint(1, 4), shape.chance.uniform(0, 2)],
+    "band_strips": lambda shape: [one[1:4] for one in strip_places(shape)] + [[0, 1, 1]],
+    "lane_strips": lambda shape: [[one[4], *one[1:4]] for one in strip_places(shape)],
+    "strip_places": strip_places,
+    "laid_kinds": lambda shape: [shape.chance.randrange(shape.length) for _ in range(5)],
+    "strip_sides": lambda shape: sorted(
+        (_between(shape, (0.003, 0.012), (0.015, 0.09)) for _ in range(shape.length)),
+        reverse=True,
+    ),
+    "piece_sides": lambda shape: _between(shape, (0.03, 0.3), (0.05, 0.3)),
+    "cut_rule": lambda shape: _between(shape, (0, 0.0005), (0, 0.01), (0.0002, 0.001)),
+    "cut_sizes": lambda shape: sorted(
+        ([shape.chance.randint(5, 9), shape.chance.randint(15, 90), shape.chance.randint(1, 40)]
+         for _ in range(shape.length)),
+        reverse=True,
+    ),
+    "cut_rows": lambda shape: [
+        [shape.chance.randint(5, 9), shape.chance.randint(15, 90), shape.chance.randint(1, 40)]
+        for _ in range(shape.length)
+    ],
+    "cut_listed": lambda shape: [listed_row(shape) for _ in range(shape.length)],
+}  # fmt: skip
+"""For the procedures of cutting."""
+VALVE_NAMED.update(CUT_NAMED)

@@ -28,12 +28,12 @@ def old_wax_shares(lows: Sequence[float], highs: Sequence[float], height: float)
 
 
 @procedure("The smaller of each two")
-def smaller_of(found: Sequence[float], others: Sequence[float]) -> list[float]:
+def smaller_of(ones: Sequence[float], others: Sequence[float]) -> list[float]:
     """Give the smaller number at each place: what is right whichever of the two holds."""
-    return [min(a, b) for a, b in zip(found, others, strict=True)]
+    return [min(a, b) for a, b in zip(ones, others, strict=True)]
 
 
 @procedure("The larger of each two")
-def larger_of(found: Sequence[float], others: Sequence[float]) -> list[float]:
+def larger_of(ones: Sequence[float], others: Sequence[float]) -> list[float]:
     """Give the larger number at each place."""
-    return [max(a, b) for a, b in zip(found, others, strict=True)]
+    return [max(a, b) for a, b in zip(ones, others, strict=True)]

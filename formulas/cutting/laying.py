@@ -69,7 +69,7 @@ def filled_column(
 def closing_pair(
     fit: Sequence[int],
     rest: float,
-    taken: Sequence[float],
+    strips_taken: Sequence[float],
     strip_widths: Sequence[float],
     strip_lengths: Sequence[float],
     strips_left: Sequence[float],
@@ -85,7 +85,7 @@ def closing_pair(
             best = [i]
         for b in range(a, len(fit)):
             j = fit[b]
-            there = i != j or strips_left[i] - taken[i] >= 2
+            there = i != j or strips_left[i] - strips_taken[i] >= 2
             both = own + strip_widths[j] * strip_lengths[j]
             if there and both > most and strip_lengths[i] + strip_lengths[j] <= rest:
                 most = both
@@ -188,9 +188,9 @@ def band_heights(
 
 
 @procedure("Height that the strips of a band take")
-def height_taken(laid: Sequence[Sequence[float]], strip_lengths: Sequence[float]) -> float:
+def height_taken(band_strips: Sequence[Sequence[float]], strip_lengths: Sequence[float]) -> float:
     """Give the upper end of the highest strip."""
-    return max(y + strip_lengths[int(i)] for i, _, y in laid)
+    return max(y + strip_lengths[int(i)] for i, _, y in band_strips)
 
 
 @procedure("Area of strips that were laid")
@@ -329,18 +329,18 @@ def laid_on_pieces(
 
 @procedure("Height of all lanes up to the last cut")
 def height_reached(
-    laid: Sequence[Sequence[float]], high: float, strip_lengths: Sequence[float]
+    lane_strips: Sequence[Sequence[float]], high: float, strip_lengths: Sequence[float]
 ) -> float:
     """Give the height of the full lanes together, and of the last one up to its last cut."""
     reached = 0.0
-    for lane, i, _, y in laid:
+    for lane, i, _, y in lane_strips:
         reached = max(reached, lane * high + y + strip_lengths[int(i)])
     return reached
 
 
 @procedure("Area cut into on rectangular pieces")
 def area_cut_into(
-    placed: Sequence[Sequence[float]],
+    strip_places: Sequence[Sequence[float]],
     lanes: float,
     piece_wide: float,
     piece_long: float,
@@ -350,17 +350,17 @@ def area_cut_into(
 ) -> float:
     """Give the area of the full lanes, margins with it, and of the last up to its last cut.
 
-    Sizes in hundredths of a millimetre; `placed` as `laid_on_pieces` gives it.
+    Sizes in hundredths of a millimetre; `strip_places` as `laid_on_pieces` gives it.
     """
     last = 0.0
-    for one in placed:
+    for one in strip_places:
         last = max(last, one[4])
     reached = 0.0
-    for one in placed:
+    for one in strip_places:
         if one[4] == last:
             reached = max(reached, one[3] + strip_lengths[int(one[1])])
     end = min(piece_long, reached - gap + 2 * margin)
-    return piece_wide / lanes * (last * piece_long + end) if len(placed) > 0 else 0.0
+    return piece_wide / lanes * (last * piece_long + end) if len(strip_places) > 0 else 0.0
 
 
 @procedure("Whether pieces are better turned")

@@ -15,13 +15,7 @@ from formulas.cutting.blanks import (
     strip_area,
     used_share,
 )
-from formulas.cutting.laying import (
-    area_cut_into,
-    area_laid,
-    best_way,
-    better_turned,
-    laid_on_pieces,
-)
+from formulas.cutting.pieces import laid_out
 from formulas.cutting.rules import CutRules
 from formulas.cutting.skins import Outline, Sizes, laid_on_skin
 from formulas.cutting.wanted import Wanted
@@ -197,15 +191,16 @@ def _on_skin(plan: Plan, place: Place, outline: Outline, rules: CutRules) -> Non
 
 def _on_pieces(plan: Plan, place: Place, rules: CutRules, *, may_turn: bool) -> None:
     """Lay strips along the piece, or across it where that takes less and it may be."""
-    most = place.most or MOST_PIECES
-    tried = [_laid(plan, place, rules, most, turned=False)]
-    if may_turn:
-        tried.append(_laid(plan, place, rules, most, turned=True))
-        turned = better_turned(tried[0].area, tried[1].area, tried[0].cut_into, tried[1].cut_into)
-        tried = [tried[1]] if turned else tried
-    best = tried[0]
+    turned, cut_into, lanes, strips = laid_out(
+        [[one.width, one.length] for one in plan.blanks],
+        plan.missing,
+        [place.width, place.length],
+        place.most or MOST_PIECES,
+        [rules.gap, rules.margin, rules.width_step],
+        may_turn,
+    )
     full = place.width * place.length
-    last = max((int(one[0]) for one in best.strips), default=-1)
+    last = max((int(one[0]) for one in strips), default=-1)
     for number in range(last + 1):
         name = place.name if place.most == 1 else f"{place.name} {number + 1}"
         sheet = Sheet(
@@ -214,40 +209,11 @@ def _on_pieces(plan: Plan, place: Place, rules: CutRules, *, may_turn: bool) -> 
             plan.stock,
             place.width,
             place.length,
-            lanes=best.lanes,
-            turned=best.turned,
-            cut_into=full if number < last else best.cut_into * GRAIN**2 - last * full,
+            lanes=int(lanes),
+            turned=turned > 0,
+            cut_into=full if number < last else cut_into * GRAIN**2 - last * full,
         )
-        margin = rules.margin_laid
-        on_it = [(int(i), x + margin, y + margin) for n, i, x, y, _ in best.strips if n == number]
-        _add(plan, sheet, on_it)
-
-
-@dataclass(frozen=True)
-class _OnPieces:
-    """One way in which pieces were laid, in hundredths of a millimetre."""
-
-    strips: list[list[float]]
-    lanes: int
-    turned: bool
-    area: float
-    cut_into: float
-
-
-def _laid(plan: Plan, place: Place, rules: CutRules, most: int, *, turned: bool) -> _OnPieces:
-    across, along = (place.length, place.width) if turned else (place.width, place.length)
-    wide, high = laid_size(across, 1.0), laid_size(along, 1.0)
-    gap, margin = rules.gap_laid, rules.margin_laid
-    sizes = sizes_of(plan, rules)
-    room = (wide - 2 * margin + gap, high - 2 * margin + gap)
-    if min(room) <= 0:
-        return _OnPieces([], 1, turned, 0.0, 0.0)
-    which = (sizes.widths, sizes.lengths, sizes.counts)
-    way = best_way(*room, most, rules.slacks, *which)
-    strips = laid_on_pieces(*room, most, way, *which)
-    area = area_laid([one[1] for one in strips], sizes.widths, sizes.lengths)
-    cut = area_cut_into(strips, way[0], wide, high, margin, gap, sizes.lengths)
-    return _OnPieces(strips, int(way[0]), turned, area, cut)
+        _add(plan, sheet, [(int(i), x, y) for n, i, x, y, _ in strips if n == number])
 
 
 def _add(plan: Plan, sheet: Sheet, laid: Iterable[tuple[int, float, float]]) -> None:

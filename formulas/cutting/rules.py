@@ -51,11 +51,6 @@ class CutRules:
         """The margin as strips are laid, in hundredths of a millimetre."""
         return steps_up(self.margin, GRAIN_M)
 
-    @property
-    def slacks(self) -> list[float]:
-        """How much narrower than its long strip a strip may be: two steps, or four."""
-        return [steps_up(count * self.width_step, GRAIN_M) for count in (2, 4)]
-
 
 def cut_rules(
     catalog: Catalog,

@@ -7,7 +7,7 @@ Lengths here are in hundredths of a millimetre, as strips are laid.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from formulas.cutting.laying import area_laid, band_heights, filled_band, height_taken
@@ -19,6 +19,9 @@ SHIFTS = (0, 200, 500, 1000, 2000)
 SLACK = 200
 """How much narrower than its long strip a strip may be: it is then trimmed along one side."""
 FULL_STEP = 500
+"""How far up the next try is where no band has room."""
+FEW_LENGTHS = 8
+"""About how many of the shorter lengths are tried."""
 
 
 @dataclass(frozen=True)
@@ -186,28 +189,43 @@ def _best_band(
         w * n * count for w, n, count in zip(sizes.widths, sizes.lengths, left, strict=True)
     )
     even = missing / max(1.0, lane[1] - lane[0])
+    tall = _whole(band_heights(top - y, even, narrow, left))
+    best = _densest(rows, sizes, lane, left, heights, tall)
+    return best or _densest(rows, sizes, lane, left, heights, _lower(top - y, narrow, left))
+
+
+def _whole(heights: Iterable[float]) -> list[float]:
+    """Give each height once, as a whole number."""
+    return list(dict.fromkeys(math.floor(height) for height in heights))
+
+
+def _lower(room: float, lengths: Sequence[float], left: Sequence[float]) -> list[float]:
+    """Give some of the shorter lengths, for ends in which no long strip has room."""
+    there = {n for n, count in zip(lengths, left, strict=True) if count and n <= room}
+    falling = sorted(there, reverse=True)
+    return falling[:: max(1, len(falling) // FEW_LENGTHS)]
+
+
+def _densest(
+    rows: _Rows,
+    sizes: Sizes,
+    lane: tuple[float, float],
+    left: Sequence[float],
+    heights: tuple[float, float],
+    tried: Iterable[float],
+) -> Band | None:
+    """Give the band of the heights tried that uses most of the height it takes."""
     best, densest = None, 0.0
-    for height in _heights(top - y, even, narrow, left):
-        base, laid = _laid_band(rows, sizes, lane, left, (y, top), height)
+    for height in tried:
+        base, laid = _laid_band(rows, sizes, lane, left, heights, height)
         if not laid:
             continue
         taken = height_taken(laid, sizes.lengths)
-        spent = (lane[1] - lane[0]) * (base + taken - y)
+        spent = (lane[1] - lane[0]) * (base + taken - heights[0])
         density = sizes.area([one[0] for one in laid]) / spent
         if density > densest:
             best, densest = (base, laid, taken), density
     return best
-
-
-def _heights(
-    room: float, even: float, lengths: Sequence[float], left: Sequence[float]
-) -> Iterator[float]:
-    """Give each height to try once, as a whole number."""
-    tried = set()
-    for height in band_heights(room, even, lengths, left):
-        if (whole := math.floor(height)) not in tried:
-            tried.add(whole)
-            yield whole
 
 
 def _laid_band(

@@ -20,8 +20,8 @@ from formulas.valves.judging import (
     ranked,
     ratios_to,
     references_of,
-    topped,
     stock_verdict,
+    topped,
 )
 from formulas.valves.one_valve import valve_found
 from formulas.valves.strip import rigidity

@@ -25,7 +25,7 @@ def tongue_size(
     f_0: Annotated[float, Q("Hz", "reference frequency")],
 ) -> float:
     """Give the length or the width of a tongue by the generic line: a middle, with its spread."""
-    return s_0 * (f / f_0) ** e
+    return s_0 * (f / f_0) ** e  # type: ignore[no-any-return]
 
 
 @formula("Length of a slot", symbol="L_s", unit="m", source="definition")

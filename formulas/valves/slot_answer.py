@@ -37,10 +37,10 @@ and those that are passed at an end of what is known."""
 
 @procedure("A slot as it is judged")
 def slot_numbers_of(
-    length: float, width: float, hanging: float, other: float, room: float
+    length: float, width: float, hanging: float, other_hertz: float, room: float
 ) -> list[float]:
     """Give length, width, share of gravity, period of the note of the other slot, and room."""
-    return [length, width, hanging, 1 / other, room]
+    return [length, width, hanging, 1 / other_hertz, room]
 
 
 @procedure("Notes of a rank")

@@ -258,7 +258,7 @@ def rank_row(
         length_said(found[0], us),
         percent_said(found[3]),
         percent_said(found[5]),
-        words + ", " + percent_said(ratios[place]) + " of it",
+        words + ", " + percent_said(ratios[place]),
     ]
 
 

@@ -112,9 +112,9 @@ def limit_said(about: str, found_place: int, value: float, bound: float, us: boo
 
 
 @procedure("Whether a place is among others")
-def among(found_place: int, places: Sequence[int]) -> bool:
+def among(found_place: int, found_places: Sequence[int]) -> bool:
     """Tell whether a place stands in a list of places."""
-    return sum(1 for one in places if one == found_place) > 0
+    return sum(1 for one in found_places if one == found_place) > 0
 
 
 @procedure("Why a stock serves or not, in words")

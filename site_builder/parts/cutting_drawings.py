@@ -99,7 +99,7 @@ def strips_lie(_: Catalog) -> Element:
               [*across, *upright], good=False),
         Panel("into the flank", ("thin and loose: sort out", "what lies in grey"), flank,
               good=False),
-        Panel("two ways", ("snip a long strip, or cut", "round a template"), [*snip, *pattern]),
+        Panel("two ways", ("snip long strips, or", "cut round a template"), [*snip, *pattern]),
     )  # fmt: skip
 
 

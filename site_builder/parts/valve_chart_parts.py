@@ -9,8 +9,8 @@ from xml.etree.ElementTree import Element
 from formulas.fault import UnknownName
 from formulas.units import printed
 from formulas.valves.judging import JUDGED
-from formulas.valves.rank import rank_of, ranks_of
 from formulas.valves.limit_changes import Run, sensitivity
+from formulas.valves.rank import rank_of, ranks_of
 from formulas.valves.valve_words import ABOUT, INCH
 from formulas.valves.valves import choices
 from site_builder.markup.elements import element, paragraph, table

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any
 
 from formulas.cutting.blanks import long_strip_said, side_said, strip_said
+from formulas.cutting.pieces import areas_said
 from formulas.cutting.plan import SKIN, Blank, Plan, Sheet
 from formulas.cutting.wanted import Wanted
-from formulas.units import printed
 from formulas.valves.typed import area_printed
 from formulas.valves.valve_words import percent_said
 from site_builder.texts.words import foot, shop_line, wrapped
@@ -17,7 +17,6 @@ if TYPE_CHECKING:
     from formulas.answer import Answer
     from formulas.catalog import Catalog
 
-SQUARE_FOOT = 0.3048**2
 NO_STOCK = "sizes as typed"
 HEADS = ("Length x width", "slots", "spare", "cut")
 
@@ -103,15 +102,8 @@ def _bought(one: dict[str, Any], us: bool) -> str:
     if one["pieces"]:
         size = strip_said(one["length"].value, one["width"].value, us)
         return f"To buy of {name}: {one['pieces']} pieces of {size}, for {one['strips']} strips."
-    ends = [
-        printed(end / SQUARE_FOOT, 1) if us else printed(end * 100, 0)
-        for end in (one["area"].low, one["area"].high)
-    ]
-    unit = "square feet" if us else "dm²"
-    return (
-        f"To buy of {name}: {ends[0]} to {ends[1]} {unit}, for {one['strips']} strips that nothing"
-        " on the shelf has room for."
-    )
+    area = areas_said(one["area"].low, one["area"].high, us)
+    return f"To buy of {name}: {area} for {one['strips']} strips without a place."
 
 
 def side(metres: float, us: bool) -> str:

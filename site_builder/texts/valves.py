@@ -141,7 +141,8 @@ def _run(run: Sequence[SlotChoice], face: str, us: bool) -> str:
     notes += "" if notes == last.slot.sounds else f" to {last.slot.sounds}"
     side = "" if face == "both" else f" {face}"
     hang = f"{first.slot.sounds} {window_said(first, us)}"
-    hang += "" if first.slot.sounds == last.slot.sounds else f", {last.slot.sounds} {window_said(last, us)}"
+    if first.slot.sounds != last.slot.sounds:
+        hang += f", {last.slot.sounds} {window_said(last, us)}"
     return f"  {notes}{side}: {chosen_said(first)}, {len(run)} slots; overhang wanted {hang}"
 
 

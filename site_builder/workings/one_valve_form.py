@@ -24,7 +24,7 @@ from formulas.valves.strip import G
 from formulas.valves.typed_stock import piece, typed_stock
 from formulas.valves.valve_words import ABOUT
 from site_builder.markup.elements import element, paragraph, table
-from site_builder.workings.screen_form import answer_table
+from site_builder.workings.screen_form import compact_table
 from site_builder.workings.valve_data import (
     areal_shown,
     areal_typed,
@@ -255,7 +255,7 @@ WORKSHEET = Worksheet(
         ("do", "Do"),
     ),
     worked=_worked,
-    tables=lambda _: [answer_table("found", HEADS)],
+    tables=lambda _: [compact_table("found", HEADS)],
     lines=(
         "Instrument, plate, note, face",
         "Slot: length, width; wall, edge, room over the valve",

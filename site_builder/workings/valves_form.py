@@ -21,7 +21,7 @@ from site_builder.parts.charts import drawing
 from site_builder.parts.window_charts import KEY
 from site_builder.texts.valves import alike, chosen_said, runs
 from site_builder.workings.one_valve_form import BEFORE_KNIFE, MASSES, OVERHANGS
-from site_builder.workings.screen_form import answer_table, number_input
+from site_builder.workings.screen_form import compact_table, number_input
 from site_builder.workings.valve_data import (
     FEW,
     TITLE,
@@ -43,7 +43,7 @@ if TYPE_CHECKING:
     from formulas.catalog import Catalog
     from formulas.valve_entries import Rank
 
-HEADS = ("Note", "Slot", "Cut", "Gap", "Choke, softest", "Choke, loud", "Nearest limit")
+HEADS = ("Note", "Slot", "Cut", "Gap", "Choke, soft", "Loud", "Nearest limit")
 OWN_RANK = ("", "a rank of your own, typed below")
 BLANKS = 8
 LIMIT = "It ranks stocks by rule: cut one valve of each run, fit it dry, and test it by ear."
@@ -135,7 +135,7 @@ def _stock(working: str, catalog: Catalog, one: Stock, *, ticked: bool) -> Eleme
         value="yes",
         checked="checked" if ticked else "",
     )
-    label = element("label", one.id, **{"for": name})
+    label = element("label", box, " ", one.id, **{"for": name})
     unit = length_unit(catalog)
     low, high = (float(f"{convert(end, 'm', unit):.3g}") for end in OVERHANGS)
     areal = "oz/yd**2" if is_us(catalog) else "g/m**2"
@@ -145,7 +145,7 @@ def _stock(working: str, catalog: Catalog, one: Stock, *, ticked: bool) -> Eleme
     shown = length_typed(catalog, 2 * one.bending_length[1]) if one.measured else "none"
     return element(
         "tr",
-        element("th", box, " ", label, scope="row"),
+        element("th", label, scope="row"),
         element("td", _reading(hangs, f"hangs-{one.id}", shown)),
         element("td", _reading(weighs, f"weighs-{one.id}", areal_typed(catalog, one.mass[1]))),
     )
@@ -174,7 +174,7 @@ def _tables(_: Catalog) -> list[Element]:
     svg = drawing(TITLE, TITLE, size=f"0 0 {SMALL[0]:g} {SMALL[1]:g}")
     svg.set("data-chart", "window")
     chart = element("figure", svg, element("figcaption", f"{TITLE}. {KEY}"), alt=TITLE)
-    return [element("ul", **{"data-rows": "runs"}), chart, answer_table("notes", HEADS)]
+    return [element("ul", **{"data-rows": "runs"}), chart, compact_table("notes", HEADS)]
 
 
 def said_runs(found: Sequence[SlotChoice], us: bool) -> list[str]:

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from site_builder.workings import (
     adjust_form,
+    cut_form,
     melt_form,
     mix_form,
     one_valve_form,
@@ -42,6 +43,7 @@ WORKSHEETS: dict[str, Worksheet] = {
         stiffness_form.WORKSHEET,
         one_valve_form.WORKSHEET,
         valves_form.WORKSHEET,
+        cut_form.WORKSHEET,
     )
 }
 

@@ -31,8 +31,15 @@ EVERY: dict[str, Procedure[..., Any]] = {
     **prototypes.HARD_PROCEDURES,
 }
 POINTS = 1000
-# Scans and bisections of their own take a thousand evaluations each.
-FEWER = {"open_shares": 10, "edge_between": 40, "test_first": 60}
+# Scans, bisections and layouts of their own take a thousand evaluations each.
+FEWER = {
+    "open_shares": 10,
+    "edge_between": 40,
+    "test_first": 60,
+    "laid_along": 100,
+    "laid_out": 100,
+    "best_way": 200,
+}
 pytestmark = pytest.mark.browser
 
 

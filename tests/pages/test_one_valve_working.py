@@ -66,7 +66,7 @@ def asked(catalog: Catalog, chance: random.Random) -> tuple[dict[str, str], dict
         "thickness": None if chance.random() < 0.3 else number(chance, 0.05, 1.2, us),
     }
     areal = round(chance.uniform(40, 800) / (33.9 if us else 1), 2 if us else 0)
-    droop = number(chance, 0.2, size / 5, us) if chance.random() < 0.25 else None
+    droop = number(chance, 0.2, size / 3, us) if chance.random() < 0.25 else None
     if way == OWN and droop is not None and chance.random() < 0.5:
         own["overhang"] = None
     face = chance.choice(["outside", "inside"])

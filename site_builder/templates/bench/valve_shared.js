@@ -88,8 +88,28 @@
     svg.replaceChildren(...heads, ...marks.flatMap(drawnMark));
   }
 
+  // Fills a compact table: each cell with the words of its column; a lone cell heads a group.
+  function fillCompact(body, lines) {
+    const heads = [...body.closest("table").querySelectorAll("thead th")].map((one) => one.textContent);
+    body.replaceChildren(...lines.map((cells) => {
+      const row = document.createElement("tr");
+      const group = cells.length === 1;
+      row.setAttribute("role", "row");
+      if (group) row.className = "group";
+      cells.forEach((text, place) => {
+        const cell = document.createElement(place || group ? "td" : "th");
+        cell.setAttribute("role", place || group ? "cell" : "rowheader");
+        if (group) cell.colSpan = heads.length;
+        if (place) cell.dataset.label = heads[place];
+        cell.textContent = text;
+        row.append(cell);
+      });
+      return row;
+    }));
+  }
+
   kit.valves = {
-    own, metres, areal, noteName, toCut, atHand, answered, chosen, reasons, told, draw,
+    own, metres, areal, noteName, toCut, atHand, answered, chosen, reasons, told, draw, fillCompact,
     WITHOUT, NOT_MEASURED, Refused, read,
   };
 })(window.bench_kit);

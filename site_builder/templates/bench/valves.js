@@ -2,7 +2,7 @@
 (function (kit) {
   "use strict";
   const { Refused, read, put, clear } = kit;
-  const { own, metres, areal, atHand, answered, chosen, toCut, noteName, draw } = kit.valves;
+  const { own, metres, areal, atHand, answered, chosen, toCut, noteName, draw, fillCompact } = kit.valves;
   const PLATES = [1, 2, 3];
 
   function plates(form) {
@@ -97,33 +97,10 @@
   function fillNotes(form, made) {
     const body = form.querySelector("[data-rows=notes]");
     const rows = made.flatMap(({ face, ones }) => [
-      groupRow(chosen(ones[0]) + (face === "both" ? "" : `, ${face}`)),
-      ...ones.filter((one) => face !== "both" || one.face === "inside").map((one) => lineRow(noteRow(one))),
+      [chosen(ones[0]) + (face === "both" ? "" : `, ${face}`)],
+      ...ones.filter((one) => face !== "both" || one.face === "inside").map(noteRow),
     ]);
-    body.replaceChildren(...rows);
-  }
-
-  function groupRow(words) {
-    const row = document.createElement("tr");
-    const cell = document.createElement("th");
-    row.className = "group";
-    cell.colSpan = 7;
-    cell.scope = "rowgroup";
-    cell.textContent = words;
-    row.append(cell);
-    return row;
-  }
-
-  function lineRow(cells) {
-    const row = document.createElement("tr");
-    cells.forEach((text, place) => {
-      const cell = document.createElement(place ? "td" : "th");
-      if (place) cell.className = "right";
-      else cell.scope = "row";
-      cell.textContent = text;
-      row.append(cell);
-    });
-    return row;
+    fillCompact(body, rows);
   }
 
   function drawWindow(form, found, stocks, said) {

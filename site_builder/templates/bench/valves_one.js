@@ -1,8 +1,8 @@
 // One valve on one slot.
 (function (kit) {
   "use strict";
-  const { Refused, read, put, clear, fill } = kit;
-  const { own, metres, areal, atHand, answered, reasons, told, noteName } = kit.valves;
+  const { Refused, read, put, clear } = kit;
+  const { own, metres, areal, atHand, answered, reasons, told, noteName, fillCompact } = kit.valves;
 
   function asked(form) {
     const { slot_length, slot_width, sounds, frequency, wall, edge, room, face, posture, way, overhang, mass, thickness, of, droop } = form.elements;
@@ -102,7 +102,7 @@
     put(form, "stock", runner(one, stocks));
     put(form, "told", told(one).join("; "));
     put(form, "do", own.words.do[bench.to_do(one.kind, one.verdict, one.passed)]);
-    fill(form, "found", foundRows(one));
+    fillCompact(form.querySelector("[data-rows=found]"), foundRows(one));
     commandLine(form, given);
   }
 })(window.bench_kit);

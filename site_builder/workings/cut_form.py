@@ -1,0 +1,207 @@
+"""The working of `cut`: a cut list of sizes, laid on rectangular pieces."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, Any
+from xml.etree.ElementTree import Element
+
+from formulas.cutting.blanks import strip_said
+from formulas.cutting.cut import COUNTS, LENGTHS_M, PIECES_M, WIDTHS_M, cut
+from formulas.cutting.pieces import pieces_said
+from formulas.cutting.plan import MOST_PIECES
+from formulas.cutting.rules import GAPS_M, MARGINS_M, SPARES, STEPS_M, cut_rules
+from formulas.cutting.wanted import Typed
+from formulas.units import convert, printed
+from formulas.valves.typed import in_si
+from site_builder.markup.elements import element, paragraph, table
+from site_builder.workings.screen_form import answer_table
+from site_builder.workings.valve_data import is_us, length_unit
+from site_builder.workings.worksheet import Field, Worksheet
+
+if TYPE_CHECKING:
+    from formulas.answer import Answer
+    from formulas.catalog import Catalog
+
+SIZES = 6
+"""How many sizes the page asks for; the command takes any number."""
+METRIC = (("38", "6.5", "24"), ("31", "6", "36"), ("24", "5", "48"))
+US = (("1.5", "0.25", "24"), ("1.22", "0.23", "36"), ("0.95", "0.2", "48"))
+PIECE = {"mm": ("297", "210"), "in": ("11.7", "8.3")}
+LIST = ("Length × width", "Wanted", "Spare", "Cut")
+PLAN = ("Piece", "From the left", "From the lower end", "Width", "Lengths, upward")
+BEFORE_KNIFE = (
+    "Before knife, dust or glue, tick each; the boxes of section V say what to do about it."
+)
+LIMIT = (
+    "It lays rectangular pieces only, and not the best way there is: a skin with its outline is"
+    " laid by the command. Cut one valve of a size, and test it on its plate before the set."
+)
+
+
+def _fields(catalog: Catalog) -> list[Field]:
+    unit = length_unit(catalog)
+
+    def length(
+        name: str, label: str, ends: tuple[float, float], group: str, default: str, **more: Any
+    ) -> Field:
+        # Ends in inches are rounded inward: the page takes nothing that the command refuses.
+        low = math.ceil(convert(ends[0], "m", unit) * 1000 - 1e-6) / 1000
+        high = math.floor(convert(ends[1], "m", unit) * 1000 + 1e-6) / 1000
+        return Field(name, label, unit, default=default, low=low, high=high, group=group, **more)
+
+    examples = US if is_us(catalog) else METRIC
+    sizes = []
+    for number in range(1, SIZES + 1):
+        example = examples[number - 1] if number <= len(examples) else ("", "", "")
+        group, blank = f"Size {number}", number > 1
+        sizes += [
+            length(f"length{number}", "Length", LENGTHS_M, group, example[0], blank=blank),
+            length(f"width{number}", "Width", WIDTHS_M, group, example[1], blank=blank),
+            Field(f"count{number}", "How many", default=example[2], low=COUNTS[0], high=COUNTS[1],
+                  whole=True, blank=blank, group=group),
+        ]  # fmt: skip
+    piece, rule, of = "Pieces", "How it is cut", rules_shown(catalog)
+    return [
+        *sizes,
+        length("piece_length", "Length, along the backbone", PIECES_M, piece, PIECE[unit][0]),
+        length("piece_width", "Width", PIECES_M, piece, PIECE[unit][1]),
+        Field("pieces", "How many there are (blank: any)", low=1, high=MOST_PIECES, whole=True,
+              blank=True, group=piece),
+        Field("turn", "Direction", kind="choice", group=piece, choices=(
+            ("no", "leather, or stock with a direction: never turned"),
+            ("yes", "film that is the same both ways: may be turned"))),
+        Field("spares", "Spare of each size", "%", default=of["spares"], low=100 * SPARES[0],
+              high=100 * SPARES[1], group=rule),
+        length("width_step", "Widths in steps of", STEPS_M, rule, of["width_step"]),
+        length("length_step", "Lengths in steps of", STEPS_M, rule, of["length_step"]),
+        length("gap", "Gap between strips", GAPS_M, rule, of["gap"]),
+        length("margin", "Left along the edge", MARGINS_M, rule, of["margin"]),
+    ]  # fmt: skip
+
+
+def rules_shown(catalog: Catalog) -> dict[str, str]:
+    """Give the rules of the shop as the fields show them, steps at least as large."""
+    rules, unit = cut_rules(catalog), length_unit(catalog)
+    places = 3 if unit == "in" else 2
+    lengths = {
+        name: printed(convert(getattr(rules, name), "m", unit), places)
+        for name in ("width_step", "length_step", "gap", "margin")
+    }
+    return {
+        "spares": f"{100 * rules.spares:g}",
+        **{name: f"{float(text):g}" for name, text in lengths.items()},
+    }
+
+
+def metres(catalog: Catalog, text: str) -> float:
+    """Give what a typed length is worth."""
+    return in_si(float(text), 0.0254 if is_us(catalog) else 0.001)
+
+
+def _example(catalog: Catalog) -> Answer:
+    shown = rules_shown(catalog)
+    sides = PIECE[length_unit(catalog)]
+    rules = cut_rules(
+        catalog,
+        spares=float(shown["spares"]) / 100,
+        **{name: metres(catalog, shown[name]) for name in shown if name != "spares"},
+    )
+    return cut(
+        catalog,
+        typed=[
+            Typed(metres(catalog, long), metres(catalog, wide), int(count))
+            for long, wide, count in (US if is_us(catalog) else METRIC)
+        ],
+        piece_m=(metres(catalog, sides[0]), metres(catalog, sides[1])),
+        rules=rules,
+    )
+
+
+def _tables(catalog: Catalog) -> list[Element]:
+    unit = length_unit(catalog)
+    return [
+        answer_table("list", LIST),
+        answer_table("plan", [f"{head}{'' if head == PLAN[0] else f', {unit}'}" for head in PLAN]),
+    ]
+
+
+def _data(catalog: Catalog) -> dict[str, Any]:
+    rules = cut_rules(catalog)
+    return {
+        "us": is_us(catalog),
+        "unit": length_unit(catalog),
+        "metres": 0.0254 if is_us(catalog) else 0.001,
+        "least": rules.least,
+        "use": catalog.span("skin-used-share", "dimensionless"),
+        "most": MOST_PIECES,
+    }
+
+
+def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
+    """Give the worked example by hand: spares, row by row, then the table to fill in."""
+    (plan,) = answer.answer["plans"]
+    us, sheets = is_us(catalog), answer.answer["sheets"]
+    shown = rules_shown(catalog)
+    first = plan.blanks[0]
+    yield paragraph(
+        element("strong", "Worked example."),
+        f" {first.count} valves of {strip_said(first.length, first.width, us)}, {shown['spares']} %"
+        f" spare: {first.spares}, rounded up, one at least; {first.cut} to cut. How many stand side"
+        " by side in a row: the piece less both margins, over the width and the gap, rounded down."
+        " How many rows: the count over that, rounded up.",
+    )
+    rows = [
+        [
+            strip_said(one.length, one.width, us),
+            str(one.count),
+            str(one.spares),
+            str(one.cut),
+            "",
+            "",
+        ]
+        for one in plan.blanks
+    ]
+    yield table([*LIST, "Side by side", "Rows"], rows, right=[1, 2, 3])
+    cut_into = sum(sheet.cut_into for sheet in plan.sheets)
+    said = pieces_said(
+        len(sheets),
+        [plan.sheets[0].width, plan.sheets[0].length],
+        sum(len(one.strips) for one in plan.sheets),
+        plan.sheets[0].lanes,
+        plan.sheets[0].turned,
+        answer.answer["yield"],
+        cut_into,
+        us,
+    )
+    yield paragraph(f"The command lays them on {said}. Rows of one length by hand use less.")
+    yield paragraph(element("strong", "Yours."))
+
+
+WORKSHEET = Worksheet(
+    id="cut",
+    title="Cut list and pieces",
+    command="benchbinder cut --strip 38x6.5mm=24 --strip 31x6mm=36 --piece 297x210mm",
+    fields=_fields,
+    formulas=("strip_area", "used_share", "area_to_buy"),
+    example=_example,
+    rows=(
+        ("long", "The same as long strips"),
+        ("pieces", "Pieces"),
+        ("buy", "To buy"),
+    ),
+    tables=_tables,
+    worked=_worked,
+    data=_data,
+    lines=(
+        "Instrument, rank, stock",
+        "Arrow and smooth face marked",
+        "Piece: length along the backbone, width",
+        "Strips side by side, rows",
+        "Cut by, on",
+        "Sorted out, and why",
+    ),
+    limit=LIMIT,
+    before=BEFORE_KNIFE,
+)
