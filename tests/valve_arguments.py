@@ -101,8 +101,8 @@ VALVE_NAMED: dict[str, Callable[[Shape], Any]] = {
     "about": lambda shape: shape.words()[0],
     "told": lambda shape: _between(shape, (0.1, 0.4), (0, 1), (0.5, 1), (1, 2)),
     "verdicts": lambda shape: [verdict(shape) for _ in range(shape.length)],
-    "one": verdict,
-    "other": verdict,
+    "verdict": verdict,
+    "other_verdict": verdict,
     "spoke": lambda shape: [shape.chance.randint(0, 1) for _ in range(3)],
     "rules": lambda shape: _between(
         shape, *[(0.0005, 0.005)] * 7, (0.01, 0.02), (0.04, 0.08), *[(0.0002, 0.002)] * 2
@@ -182,6 +182,7 @@ CUT_NAMED: dict[str, Callable[[Shape], Any]] = {
     "band_strips": lambda shape: [one[1:4] for one in strip_places(shape)] + [[0, 1, 1]],
     "lane_strips": lambda shape: [[one[4], *one[1:4]] for one in strip_places(shape)],
     "strip_places": strip_places,
+    "column_kinds": lambda shape: [shape.chance.randrange(shape.length) for _ in range(5)],
     "laid_kinds": lambda shape: [shape.chance.randrange(shape.length) for _ in range(5)],
     "strip_sides": lambda shape: sorted(
         (_between(shape, (0.003, 0.012), (0.015, 0.09)) for _ in range(shape.length)),

@@ -85,37 +85,80 @@ def laid_out(
     return [0, along[1], along[2], along[3]]
 
 
-@procedure("Long strips of a plan, in words")
-def plan_rows(
-    strip_places: Sequence[Sequence[float]], strip_sides: Sequence[Sequence[float]], us: bool
-) -> list[list[str]]:
-    """Give a row for each long strip: piece, left and lower end, width, its lengths upward.
+@procedure("Long strips of a plan")
+def plan_columns(
+    strip_places: Sequence[Sequence[float]], strip_sides: Sequence[Sequence[float]], gap: float
+) -> list[list[Any]]:
+    """Give piece, x, y, width in m and the places of the sizes of each long strip, upward.
 
-    `strip_places` are piece, place of the size, x, y and lane, as `laid_out` gives them.
+    `strip_places` as `laid_out` gives them: what stands on one another, the gap between, is one.
     """
-    rows: list[list[str]] = []
-    last_x = -1.0
-    last_y = -1.0
-    last_piece = -1.0
+    grains = steps_up(gap, GRAIN)
+    columns: list[list[Any]] = []
+    reached = 0.0
     for piece, i, x, y, _ in strip_places:
         wide, long = strip_sides[int(i)]
-        same = len(rows) > 0 and piece == last_piece and x == last_x and y > last_y
-        if same and rows[-1][3] == side_said(wide, us):
-            rows[-1][4] = rows[-1][4] + ", " + side_said(long, us)
+        on_it = len(columns) > 0 and columns[-1][0] == piece and columns[-1][1] == x
+        if on_it and reached == y:
+            columns[-1][3] = max(columns[-1][3], wide)
+            columns[-1][4].append(int(i))
         else:
-            number = int(piece) + 1
-            rows.append(
-                [
-                    str(number),
-                    side_said(x * GRAIN, us),
-                    side_said(y * GRAIN, us),
-                    side_said(wide, us),
-                    side_said(long, us),
-                ]
-            )
-        last_piece = piece
-        last_x = x
-        last_y = y
+            columns.append([piece, x, y, wide, [int(i)]])
+        reached = y + laid_size(long, 1) + grains
+    return columns
+
+
+@procedure("Lengths of a long strip, in words")
+def lengths_said(
+    column_kinds: Sequence[int], wide: float, strip_sides: Sequence[Sequence[float]], us: bool
+) -> str:
+    """Say the lengths upward, those alike counted; one to be trimmed narrower says so."""
+    said = ""
+    place = 0
+    while place < len(column_kinds):
+        i = column_kinds[place]
+        count = 0
+        while place < len(column_kinds) and column_kinds[place] == i:
+            count += 1
+            place += 1
+        words = side_said(strip_sides[i][1], us)
+        if count > 1:
+            words = str(count) + " × " + words
+        if strip_sides[i][0] < wide:
+            words = words + ", trimmed to " + side_said(strip_sides[i][0], us)
+        said = words if said == "" else said + "; " + words
+    return said
+
+
+@procedure("Long strips of a plan, in words")
+def plan_rows(
+    strip_places: Sequence[Sequence[float]],
+    strip_sides: Sequence[Sequence[float]],
+    gap: float,
+    us: bool,
+) -> list[list[str]]:
+    """Give a row for each run of long strips alike, side by side.
+
+    Piece, how many by their width, from the left, from the lower end, and their lengths.
+    """
+    rows: list[list[str]] = []
+    run = 0
+    last = ""
+    next_x = 0.0
+    for piece, x, y, wide, kinds in plan_columns(strip_places, strip_sides, gap):
+        lengths = lengths_said(kinds, wide, strip_sides, us)
+        up = side_said(y * GRAIN, us)
+        width = side_said(wide, us)
+        number = int(piece) + 1
+        key = str(number) + " " + up + " " + width + " " + lengths
+        if len(rows) > 0 and key == last and x == next_x:
+            run += 1
+            rows[-1][1] = str(run) + " × " + width
+        else:
+            run = 1
+            rows.append([str(number), "1 × " + width, side_said(x * GRAIN, us), up, lengths])
+        last = key
+        next_x = x + laid_size(wide, 1) + steps_up(gap, GRAIN)
     return rows
 
 
@@ -123,7 +166,7 @@ def plan_rows(
 def pieces_said(
     pieces: int,
     piece_sides: Sequence[float],
-    strips: int,
+    strip_count: int,
     lanes: int,
     turned: bool,
     used: float,
@@ -134,9 +177,9 @@ def pieces_said(
     if pieces == 0:
         return "none has room"
     said = str(pieces) + " of " + strip_said(piece_sides[1], piece_sides[0], us)
-    said = said + ", " + str(strips) + " strips"
+    said = said + ", " + str(strip_count) + " strips"
     if lanes > 1:
-        said = said + ", each piece first cut into " + str(lanes) + " lanes along the backbone"
+        said = said + ", in lanes along the backbone, " + str(lanes) + " to its width"
     if turned:
         said = said + ", turned: strips run along the width of the piece"
     share = percent_said(used)

@@ -78,6 +78,13 @@ class Sheet:
     cut_into: float = 0.0
     outline: tuple[tuple[float, float], ...] = ()
     zones: tuple[tuple[tuple[float, float], ...], ...] = ()
+    lane_ends: tuple[float, ...] = ()
+    """Where it is cut along the backbone first, up to the last lane that is cut into."""
+
+    @property
+    def as_laid(self) -> tuple[float, float]:
+        """Width and length as strips lie on it: those of a turned piece change places."""
+        return (self.length, self.width) if self.turned else (self.width, self.length)
 
     @property
     def used(self) -> float:
@@ -185,6 +192,7 @@ def _on_skin(plan: Plan, place: Place, outline: Outline, rules: CutRules) -> Non
         cut_into=made.cut_into * GRAIN**2,
         outline=tuple(points),
         zones=tuple(tuple((x * GRAIN, y * GRAIN) for x, y in zone) for zone in outline.zones),
+        lane_ends=tuple(GRAIN * end for end in made.lane_ends),
     )
     _add(plan, sheet, made.strips)
 
@@ -201,6 +209,8 @@ def _on_pieces(plan: Plan, place: Place, rules: CutRules, *, may_turn: bool) -> 
     )
     full = place.width * place.length
     last = max((int(one[0]) for one in strips), default=-1)
+    across = place.length if turned else place.width
+    lane = (across - 2 * rules.margin + rules.gap) / lanes
     for number in range(last + 1):
         name = place.name if place.most == 1 else f"{place.name} {number + 1}"
         sheet = Sheet(
@@ -212,6 +222,7 @@ def _on_pieces(plan: Plan, place: Place, rules: CutRules, *, may_turn: bool) -> 
             lanes=int(lanes),
             turned=turned > 0,
             cut_into=full if number < last else cut_into * GRAIN**2 - last * full,
+            lane_ends=tuple(rules.margin + k * lane for k in range(1, int(lanes))),
         )
         _add(plan, sheet, [(int(i), x, y) for n, i, x, y, _ in strips if n == number])
 
@@ -222,6 +233,9 @@ def _add(plan: Plan, sheet: Sheet, laid: Iterable[tuple[int, float, float]]) -> 
         blank = plan.blanks[i]
         sheet.strips.append(Strip(number, i, x * GRAIN, y * GRAIN, blank.width, blank.length))
         plan.missing[i] -= 1
+    right = max((one.x + one.width for one in sheet.strips), default=0.0)
+    reached = sum(end < right for end in sheet.lane_ends) + 1
+    sheet.lane_ends = sheet.lane_ends[:reached]
     plan.sheets.append(sheet)
 
 

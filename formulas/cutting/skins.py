@@ -55,6 +55,7 @@ class OnSkin:
     bands: list[tuple[float, float, float, float]] = field(default_factory=list)
     cut_into: float = 0.0
     area: float = 0.0
+    lane_ends: list[float] = field(default_factory=list)
 
 
 def laid_on_skin(skin: Outline, sizes: Sizes, margin: float, gap: float) -> OnSkin:
@@ -108,6 +109,8 @@ def _in_lanes(rows: _Rows, sizes: Sizes, lanes: int) -> OnSkin:
     for number in range(lanes):
         start = rows.left + number * width
         end = rows.right if number == lanes - 1 else start + width
+        if number:
+            made.lane_ends.append(start)
         _lay_lane(rows, sizes, (start, end), left, made)
     made.area = sizes.area([one[0] for one in made.strips])
     return made

@@ -174,11 +174,11 @@ def ranked(verdicts: Sequence[Sequence[float]]) -> list[int]:
 
 
 @procedure("Whether one stock goes before another")
-def before(one: Sequence[float], other: Sequence[float]) -> bool:
+def before(verdict: Sequence[float], other_verdict: Sequence[float]) -> bool:
     """Tell whether the first is not rejected where the other is, or has the wider margin."""
-    out = 1 if one[0] == REJECTED else 0
-    other_out = 1 if other[0] == REJECTED else 0
-    return out < other_out or (out == other_out and one[1] > other[1])
+    out = 1 if verdict[0] == REJECTED else 0
+    other_out = 1 if other_verdict[0] == REJECTED else 0
+    return out < other_out or (out == other_out and verdict[1] > other_verdict[1])
 
 
 @procedure("A stock with a topper over it")

@@ -22,8 +22,9 @@ def bending_length_by_loop(
     a shorter strip, for a higher one a longer.
     """
     x = math.log(h / L - 0.13386)
-    y = -6.42093 - 5.47147 * x - 2.6221 * x**2
-    return L * math.exp(y - 0.60461 * x**3 - 0.05248 * x**4)
+    y = -6.42093 - 5.47147 * x
+    z = -2.6221 * x**2 - 0.60461 * x**3
+    return L * math.exp(y + z - 0.05248 * x**4)
 
 
 @formula("Rigidity on two rests", symbol="D", unit="N*m", source="beam-cases-page")

@@ -75,7 +75,7 @@ def measuring_helps(catalog: Catalog, _: str) -> list[Element]:
         ]
         for count in (0, *_counts(rank))
     ]
-    heads = ["Plates read", "Length of the others", "Width of the others"]
+    heads = ["Read", "Others, length", "Others, width"]
     said = (
         f"{rank.name}, {rank.plates} plates, those read spread evenly; of the others the worst "
         "known:"

@@ -138,5 +138,5 @@ def strips_needed(catalog: Catalog, _: str) -> list[Element]:
         of_stock = stock_factor(factor, spread, count) - 1
         of_next = next_factor(factor, spread, count) - 1
         rows.append([str(count), share_printed(of_stock), share_printed(of_next)])
-    head = ["Strips", "Mean of the stock, either way", "One more strip, either way"]
+    head = ["Strips", "The stock, ±", "One more strip, ±"]
     return [table(head, rows, right=[0, 1, 2])]

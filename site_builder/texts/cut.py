@@ -79,7 +79,9 @@ def long_strips_said(strips: Sequence[dict[str, Any]], us: bool) -> str:
 
 def sheet_said(sheet: Sheet, us: bool) -> str:
     """Say what lies on a skin or a piece."""
-    lanes = f", first cut into {sheet.lanes} lanes along the backbone" if sheet.lanes > 1 else ""
+    lanes = ""
+    if sheet.lanes > 1:
+        lanes = f", in lanes along the backbone, {sheet.lanes} to its width"
     turned = ", turned: strips run along its width" if sheet.turned else ""
     size = strip_said(sheet.length, sheet.width, us)
     kind = "skin" if sheet.kind == SKIN else f"{sheet.kind}, {size}"

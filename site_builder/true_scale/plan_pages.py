@@ -30,11 +30,13 @@ def plan_pages(catalog: Catalog, plans: Sequence[Plan], paper: str) -> Iterable[
 
 def _page(catalog: Catalog, plan: Plan, sheet: Sheet, paper: str) -> Page:
     room = room_of(paper)
-    wide, high = 1000 * sheet.width, 1000 * sheet.length
+    wide, high = (1000 * side for side in sheet.as_laid)
     part = min(1.0, (room.width - LIST - 6) / wide, (room.height - 8) / high)
     used = printed(100 * sheet.used, 0)
     title = f"Plan: {sheet.kind} {sheet.name}, {plan.stock}"
     scale = f"Drawn 1 to {printed(1 / part, 2)}; used share {used} % up to the last cut across."
+    if sheet.lane_ends:
+        scale += " Cut along the dashed lines first."
     page = Page(title, (*TOLD, scale), true=False)
     low = min((y for _, y in sheet.outline), default=0.0)
     left = min((x for x, _ in sheet.outline), default=0.0)
@@ -49,18 +51,26 @@ def _page(catalog: Catalog, plan: Plan, sheet: Sheet, paper: str) -> Page:
     if sheet.outline:
         page.shape(*(at(x, y) for x, y in sheet.outline), width=0.4)
     else:
-        page.shape(*(at(x, y) for x, y in _corners(0, 0, sheet.width, sheet.length)), width=0.4)
+        page.shape(*(at(x, y) for x, y in _corners(0, 0, *sheet.as_laid)), width=0.4)
     for zone in sheet.zones:
-        page.shape(*(at(x, y) for x, y in zone), fill=0.8)
+        page.shape(*(at(*_on(point, (left, low), sheet.as_laid)) for point in zone), fill=0.8)
     for one in sheet.strips:
         page.shape(*(at(x, y) for x, y in _corners(one.x, one.y, one.width, one.length)))
         x, y = at(one.x, one.y)
         number = str(one.blank + 1)
         size = min(2.2, 1000 * one.width * part / (0.65 * len(number)))
         page.say(x + 0.3, y - 0.5, number, size=max(0.8, size))
+    for end in sheet.lane_ends:
+        page.line(at(end, low), at(end, low + sheet.as_laid[1]), dash=True)
     page.arrow(room.left + 2, room.top + 2, 14)
     _list(catalog, plan, sheet, page, room.right - LIST + 2, room.top + 2)
     return page
+
+
+def _on(point: Point, corner: Point, sides: Point) -> Point:
+    """Draw a zone no farther than the skin reaches: it may be written down larger."""
+    (x, y), (left, low), (wide, long) = point, corner, sides
+    return min(max(x, left), left + wide), min(max(y, low), low + long)
 
 
 def _corners(x: float, y: float, width: float, length: float) -> tuple[Point, ...]:

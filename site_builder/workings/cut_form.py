@@ -16,7 +16,7 @@ from formulas.cutting.wanted import Typed
 from formulas.units import convert, printed
 from formulas.valves.typed import in_si
 from site_builder.markup.elements import element, paragraph, table
-from site_builder.workings.screen_form import answer_table
+from site_builder.workings.screen_form import answer_table, compact_table, number_input
 from site_builder.workings.valve_data import is_us, length_unit
 from site_builder.workings.worksheet import Field, Worksheet
 
@@ -30,7 +30,7 @@ METRIC = (("38", "6.5", "24"), ("31", "6", "36"), ("24", "5", "48"))
 US = (("1.5", "0.25", "24"), ("1.22", "0.23", "36"), ("0.95", "0.2", "48"))
 PIECE = {"mm": ("297", "210"), "in": ("11.7", "8.3")}
 LIST = ("Length × width", "Wanted", "Spare", "Cut")
-PLAN = ("Piece", "From the left", "From the lower end", "Width", "Lengths, upward")
+PLAN = ("Long strips", "From the left", "From below", "Lengths, upward")
 BEFORE_KNIFE = (
     "Before knife, dust or glue, tick each; the boxes of section V say what to do about it."
 )
@@ -40,33 +40,67 @@ LIMIT = (
 )
 
 
-def _fields(catalog: Catalog) -> list[Field]:
+def _length(
+    catalog: Catalog,
+    name: str,
+    label: str,
+    ends: tuple[float, float],
+    default: str,
+    *,
+    group: str = "",
+    blank: bool = False,
+) -> Field:
     unit = length_unit(catalog)
+    # Ends in inches are rounded inward: the page takes nothing that the command refuses.
+    low = math.ceil(convert(ends[0], "m", unit) * 1000 - 1e-6) / 1000
+    high = math.floor(convert(ends[1], "m", unit) * 1000 + 1e-6) / 1000
+    return Field(name, label, unit, default=default, low=low, high=high, blank=blank, group=group)
 
-    def length(
-        name: str, label: str, ends: tuple[float, float], group: str, default: str, **more: Any
-    ) -> Field:
-        # Ends in inches are rounded inward: the page takes nothing that the command refuses.
-        low = math.ceil(convert(ends[0], "m", unit) * 1000 - 1e-6) / 1000
-        high = math.floor(convert(ends[1], "m", unit) * 1000 + 1e-6) / 1000
-        return Field(name, label, unit, default=default, low=low, high=high, group=group, **more)
 
+def _sizes(catalog: Catalog) -> Element:
+    """Draw the table of sizes: length, width and how many, a row a size."""
+    unit = length_unit(catalog)
     examples = US if is_us(catalog) else METRIC
-    sizes = []
+    rows = []
     for number in range(1, SIZES + 1):
-        example = examples[number - 1] if number <= len(examples) else ("", "", "")
-        group, blank = f"Size {number}", number > 1
-        sizes += [
-            length(f"length{number}", "Length", LENGTHS_M, group, example[0], blank=blank),
-            length(f"width{number}", "Width", WIDTHS_M, group, example[1], blank=blank),
-            Field(f"count{number}", "How many", default=example[2], low=COUNTS[0], high=COUNTS[1],
-                  whole=True, blank=blank, group=group),
+        typed = examples[number - 1] if number <= len(examples) else ("", "", "")
+        fields = [
+            _length(catalog, "length", "length", LENGTHS_M, typed[0], blank=True),
+            _length(catalog, "width", "width", WIDTHS_M, typed[1], blank=True),
+            Field("count", "how many", default=typed[2], low=COUNTS[0], high=COUNTS[1], whole=True,
+                  blank=True),
         ]  # fmt: skip
+        cells = [_typed(number, field) for field in fields]
+        rows.append(element("tr", element("th", str(number), scope="row"), *cells))
+    heads = ("Size", f"Length, {unit}", f"Width, {unit}", "How many")
+    return element(
+        "table",
+        element("caption", "Length with its glue land, as it is cut. A row left blank counts not."),
+        element("thead", element("tr", *(element("th", head, scope="col") for head in heads))),
+        element("tbody", *rows),
+        **{"class": "stocks"},
+    )
+
+
+def _typed(number: int, field: Field) -> Element:
+    made = number_input(field, name=f"{field.name}{number}", value=field.default)
+    label = f"Size {number}, {field.label}"
+    made.set("aria-label", label)
+    made.set("data-label", label)
+    return element("td", made)
+
+
+def _fields(catalog: Catalog) -> list[Field]:
+    def length(name: str, label: str, ends: tuple[float, float], group: str, default: str) -> Field:
+        return _length(catalog, name, label, ends, default, group=group)
+
     piece, rule, of = "Pieces", "How it is cut", rules_shown(catalog)
+    sides = PIECE[length_unit(catalog)]
     return [
-        *sizes,
-        length("piece_length", "Length, along the backbone", PIECES_M, piece, PIECE[unit][0]),
-        length("piece_width", "Width", PIECES_M, piece, PIECE[unit][1]),
+        Field("sizes", "Valves", kind="drawn", group="Valves",
+              draw=lambda _: _sizes(catalog)),
+        length("piece_length", "Length, along the backbone", PIECES_M, piece, sides[0]),
+        length("piece_width", "Width", PIECES_M, piece, sides[1]),
         Field("pieces", "How many there are (blank: any)", low=1, high=MOST_PIECES, whole=True,
               blank=True, group=piece),
         Field("turn", "Direction", kind="choice", group=piece, choices=(
@@ -123,7 +157,7 @@ def _tables(catalog: Catalog) -> list[Element]:
     unit = length_unit(catalog)
     return [
         answer_table("list", LIST),
-        answer_table("plan", [f"{head}{'' if head == PLAN[0] else f', {unit}'}" for head in PLAN]),
+        compact_table("plan", [f"{head}, {unit}" for head in PLAN]),
     ]
 
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import random
 import shlex
+from collections.abc import Sequence
 from typing import Any
 
 import pytest
@@ -12,7 +13,7 @@ from working_pages import filled, shop, typed, written
 
 from formulas.answer import Answer
 from formulas.catalog import Catalog
-from formulas.cutting.blanks import side_said, strip_said
+from formulas.cutting.blanks import strip_said
 from formulas.valves.typed import area_printed
 from formulas.valves.valve_words import percent_said
 from site_builder.commands import main
@@ -23,7 +24,6 @@ from site_builder.workings.cut_form import SIZES
 pytestmark = pytest.mark.browser
 
 QUESTIONS = 500  # a unit, 1,000 together
-SHOWN = 60  # rows of the plan that the page shows
 
 
 def asked(chance: random.Random, us: bool) -> dict[str, str]:
@@ -49,6 +49,9 @@ def asked(chance: random.Random, us: bool) -> dict[str, str]:
     least, most = (21, 30) if chance.random() < 0.05 else (60, 420)
     fields["piece_length"] = typed(length(least, most), chance)
     fields["piece_width"] = typed(length(least, most), chance)
+    if chance.random() < 0.03:  # more long strips than the page shows
+        fields |= {"length1": typed(length(30, 34), chance), "count1": "800"}
+        fields |= {name: typed(length(55, 60), chance) for name in ("piece_length", "piece_width")}
     fields["pieces"] = chance.choice(["", "", "1", "2"])
     fields["turn"] = chance.choice(["no", "yes"])
     fields["spares"] = typed(chance.choice([0, 5, 10, 12.5, 20]), chance)
@@ -102,14 +105,12 @@ def compare(
     for piece in shown["long"].split("; "):
         assert piece in strips
     assert shown["summary"] in strips
-    where = [
-        (number, strip) for number, sheet in enumerate(plan.sheets, 1) for strip in sheet.strips
-    ]
-    _plan(shown["rows-plan"], where, us)
+    gap = float(fields["gap"].replace(",", ".")) * (0.0254 if us else 0.001)
+    whole = _plan(shown["rows-plan"], answer, gap, us)
     counts = [int(fields[f"count{n}"] or 0) for n in range(1, SIZES + 1)]
     seen["joined"] += sum(1 for count in counts if count) > len(rows)
-    seen["long"] += len(shown["rows-plan"]) > SHOWN
-    if not where:
+    seen["long"] += not whole
+    if not plan.sheets:
         seen["none"] += 1
         assert shown["pieces"] == "none has room"
     else:
@@ -131,27 +132,58 @@ def _pieces(said: str, answer: Answer, us: bool, seen: dict[str, int]) -> None:
     seen["lanes"] += first.lanes > 1
     assert said.startswith(f"{len(plan.sheets)} of {strip_said(first.length, first.width, us)}, ")
     assert f", {sum(len(one.strips) for one in plan.sheets)} strips" in said
-    assert (f"into {first.lanes} lanes" in said) == (first.lanes > 1)
+    assert (f"in lanes along the backbone, {first.lanes} to its width" in said) == (first.lanes > 1)
     assert ("turned" in said) == first.turned
     area = area_printed(sum(one.cut_into for one in plan.sheets), us)
     assert said.endswith(f"used share {percent_said(answer.answer['yield'])} of {area} cut into")
 
 
-def _plan(rows: list[list[str]], where: list[tuple[int, Any]], us: bool) -> None:
-    """Compare the long strips of the page with the places of the command, strip by strip."""
-    whole = bool(rows) and rows[-1][0] != "and so on"
-    known: dict[tuple[str, str, str, str], list[str]] = {}
-    for piece, strip in where:
-        key = (str(piece), side_said(strip.x, us), side_said(strip.width, us), "")
-        known.setdefault(key, []).append(f"{side_said(strip.y, us)} {side_said(strip.length, us)}")
-    counted = 0
-    for piece, x, y, width, lengths in rows if whole else rows[:-1]:
-        at = known[(piece, x, width, "")]
-        parts = lengths.split(", ")
-        assert f"{y} {parts[0]}" in at
-        counted += len(parts)
-    if whole or not rows:
-        assert counted == len(where)
+def _plan(rows: list[list[str]], answer: Answer, gap: float, us: bool) -> bool:
+    """Lay the page's rows out again and find each strip at its place in the command's answer.
+
+    Says whether the page shows all of them.
+    """
+    each = 0.0254 if us else 0.001
+    step = 0.0005 * each if us else 1e-7  # what a printed number may hide
+    (plan,) = answer.answer["plans"]
+    left = {
+        f"Piece {number}": [(one.x, one.y, one.width, one.length) for one in sheet.strips]
+        for number, sheet in enumerate(plan.sheets, 1)
+    }
+    piece = ""
+    for row in rows:
+        if len(row) == 1:
+            if row[0].startswith("and so on"):
+                return False
+            piece = row[0]
+            continue
+        number, width = row[0].split(" × ")
+        for turn in range(int(number)):
+            x = float(row[1]) * each + turn * (float(width) * each + gap)
+            y = float(row[2]) * each
+            for count, (length, trimmed) in enumerate(spelled(row[3]), turn + 2):
+                sides = float(trimmed or width) * each, float(length) * each
+                near = count * (step + 1e-5)
+                found = [one for one in left[piece] if _same(one, (x, y, *sides), near)]
+                assert len(found) == 1, (row, x, y, sides)
+                left[piece].remove(found[0])
+                y += sides[1] + gap
+    assert not any(left.values())
+    return True
+
+
+def _same(one: Sequence[float], other: Sequence[float], near: float) -> bool:
+    return all(abs(a - b) <= near for a, b in zip(one, other, strict=True))
+
+
+def spelled(lengths: str) -> list[tuple[str, str]]:
+    """Give each length of a long strip, and what it is trimmed to, one by one."""
+    found = []
+    for part in lengths.split("; "):
+        words, _, trimmed = part.partition(", trimmed to ")
+        count, times, length = words.rpartition(" × ")
+        found += [(length, trimmed)] * (int(count) if times else 1)
+    return found
 
 
 def test_a_size_half_typed_is_named(page: Page, tmp_path: Any) -> None:

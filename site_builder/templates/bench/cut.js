@@ -16,12 +16,10 @@
       const [length, width, count] = fields.map(read);
       const missing = [length, width, count].findIndex((one) => one === null);
       if (missing >= 0 && [length, width, count].every((one) => one === null)) continue;
-      if (missing >= 0) {
-        const field = fields[missing];
-        throw new Refused(field, "", field.dataset.accepted, `Size ${number}, ${field.dataset.label.toLowerCase()}`);
-      }
+      if (missing >= 0) throw new Refused(fields[missing], "", fields[missing].dataset.accepted);
       found.push({ length, width, count });
     }
+    if (found.length === 0) throw new Refused(form.elements.length1, "", form.elements.length1.dataset.accepted);
     return found;
   }
 
@@ -42,6 +40,13 @@
       ` --spares ${given.spares}% --step ${given.step.join("x")}${unit} --gap ${given.gap}${unit} --margin ${given.margin}${unit}`);
   }
 
+  // Puts the rows of a plan under a head for each piece.
+  function grouped(plan) {
+    const shown = plan.slice(0, MOST_ROWS).flatMap(([piece, ...cells], place, all) =>
+      place && all[place - 1][0] === piece ? [cells] : [[`Piece ${piece}`], cells]);
+    return plan.length > MOST_ROWS ? [...shown, ["and so on: see the command"]] : shown;
+  }
+
   kit.answers.cut = function (form) {
     const given = asked(form);
     const [widthStep, lengthStep] = given.step.map(metres);
@@ -56,10 +61,10 @@
     const [turned, area, lanes, places] = bench.laid_out(sides, counts, piece, most, rule, given.turn);
     const cutInto = bench.square_metres(area);
     const used = bench.plan_share(places, sides, cutInto);
-    const plan = bench.plan_rows(places, sides, own.us);
+    const plan = bench.plan_rows(places, sides, rule[0], own.us);
     clear(form);
     fill(form, "list", bench.list_rows(list, own.us));
-    fill(form, "plan", plan.length > MOST_ROWS ? [...plan.slice(0, MOST_ROWS), ["and so on", "", "", "", ""]] : plan);
+    kit.valves.fillCompact(form.querySelector("[data-rows=plan]"), grouped(plan));
     put(form, "summary", bench.list_said(list));
     put(form, "long", bench.long_rows(rows, list, widthStep, lengthStep, own.us).join("; "));
     put(form, "pieces", bench.pieces_said(bench.pieces_of(places), piece, places.length, lanes, turned === 1, used, cutInto, own.us));
