@@ -18,6 +18,7 @@ pytestmark = pytest.mark.browser
 
 WIDTHS = {1280: 900, 820: 1180, 390: 844}
 LEAST_TARGET = 44  # px: a finger
+NO_CONTRAST = {"color-contrast": {"enabled": False}}
 AXE = {
     "runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"],
     "preload": False,  # it would fetch the style sheets itself, which no page from a file may
@@ -76,7 +77,13 @@ def test_axe_finds_nothing(page: Page, built: Path, width: int) -> None:
     for name in pages(built):
         opened(page, built, name, width)
         page.evaluate("document.querySelectorAll('details').forEach((one) => one.open = true)")
-        results = Axe().run(page, options=AXE)
+        # The book in one file holds the same leaves again: their contrast was judged on their own
+        # pages, how it is built does not hang on the width, and the judge takes minutes over it.
+        whole = name == "handbook.html"
+        if whole and width != max(WIDTHS):
+            continue
+        options = {**AXE, "rules": NO_CONTRAST} if whole else AXE
+        results = Axe().run(page, options=options)
         assert results.violations_count == 0, f"{name}: {results.generate_report()}"
         assert undecided(results) == [], name
 
