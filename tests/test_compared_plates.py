@@ -111,4 +111,5 @@ def test_a_single_plate_stands_against_the_generic_line():
     assert (length.measure, width.measure) == ("length", "width")
     generic = expected_of_note(one, 53, "length")
     assert length.expected.estimate == pytest.approx(generic.estimate)
-    assert length.expected.high == pytest.approx(generic.high, rel=0.01)
+    # the reading's 0.15 mm of 35 mm beside a spread of 7.4 %: (0.0044/0.074)**2/2 of the band
+    assert length.expected.high == pytest.approx(generic.high, rel=0.001)

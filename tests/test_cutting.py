@@ -107,6 +107,7 @@ def test_spans_are_exact(seed):
             if right - left > 1:
                 assert not shape.contains(shapely.box(left - 0.5, low, right, high))
                 assert not shape.contains(shapely.box(left, low, right + 0.5, high))
+        # a hundredth of a millimetre, the grain that strips are laid in
         assert free == pytest.approx(_free(shape, low, high), abs=1)
 
 
@@ -134,6 +135,7 @@ def test_level_edges_block_their_whole_length(seed):
         low = chance.randint(-2, 28) * 500.0
         high = low + chance.randint(1, 12) * 500.0
         found = sum(right - left for left, right in spans(skin.ring, skin.zones, low, high))
+        # a hundredth of a millimetre, the grain that strips are laid in
         assert found == pytest.approx(_free(shape, low, high), abs=1)
 
 

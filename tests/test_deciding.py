@@ -8,9 +8,10 @@ import pytest
 
 from formulas.catalog import Catalog, load
 from formulas.fault import OutOfRange, UnknownName
-from formulas.valves.choosing import KINDS, SlotChoice, choose
+from formulas.valves.choosing import choose
 from formulas.valves.one_slot import measured_slot, valve
 from formulas.valves.rank import Slot
+from formulas.valves.slot_choice import KINDS, SlotChoice
 from formulas.valves.strip import G
 from formulas.valves.valves import choices, chosen, valves
 from site_builder.places import DEMO_SHOP

@@ -10,7 +10,8 @@ import math
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from formulas.cutting.laying import area_laid, band_heights, filled_band, height_taken
+from formulas.cutting.band import band_heights, filled_band, height_taken
+from formulas.cutting.laying import area_laid
 from formulas.cutting.polygon import Point, Ring, Usable, spans
 
 LANES = (1, 2, 3, 4, 5, 6)

@@ -1,4 +1,4 @@
-"""The whole answer for one slot in one step, as `choosing` gives it, for the page's script too."""
+"""The whole answer for one slot in one step: `choosing` words it, the page runs the same source."""
 
 from __future__ import annotations
 

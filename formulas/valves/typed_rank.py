@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from formulas.fault import OutOfRange, UnknownName
 from formulas.valves.at_hand import at_hand, considered
-from formulas.valves.choosing import SlotChoice, choose
+from formulas.valves.choosing import choose
 from formulas.valves.measured_plates import sizes_of_rank
 from formulas.valves.notes import frequency, midi_of, note_name
 from formulas.valves.plate_spreads import Z_95, lines_and_spreads
@@ -22,6 +22,7 @@ from formulas.valves.rank import (
     hanging,
 )
 from formulas.valves.reed_sizes import MEASURES, figure_in
+from formulas.valves.slot_choice import SlotChoice
 from formulas.valves.valves import answered
 
 if TYPE_CHECKING:

@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING, Any
 from formulas.answer import Answer, Band, Quantity
 from formulas.fault import UnknownName
 from formulas.valves.at_hand import at_hand, considered
-from formulas.valves.choosing import TO_CUT, RunnerUp, SlotChoice, choice_alone, choose
+from formulas.valves.choosing import choice_alone, choose
 from formulas.valves.limit_changes import sensitivity
 from formulas.valves.notes import midi_of
 from formulas.valves.rank import Slot, rank_oddities, rank_slots, ranks_of
 from formulas.valves.settings import bases
+from formulas.valves.slot_choice import TO_CUT, RunnerUp, SlotChoice
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog

@@ -18,7 +18,7 @@ from site_builder.texts.valves import alike, chosen_said, run_said, window_said
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
-    from formulas.valves.choosing import SlotChoice
+    from formulas.valves.slot_choice import SlotChoice
 
 HEADS = ("Note", "Cut", "Stock", "Hang")
 SIGNED = ("Made for, instrument and job", "Checked against the plates by, on")

@@ -64,6 +64,11 @@ def cut_plate(foot: float = FOOT) -> list[Element]:
     ]
 
 
+def over_the_middle(*marks: Element) -> Element:
+    """Draw a cut plate the other way up: what was above it is below."""
+    return element("g", *marks, transform=f"translate(0 {TOP + FOOT}) scale(1 -1)")
+
+
 def skew_plan() -> list[Element]:
     """Draw a slot from above with a valve that sits askew."""
     return [
@@ -116,14 +121,14 @@ def at_work(_: Catalog) -> Element:
             *cut_plate(), swung, glue(), valve(OPEN),
             arrow((86, 82), (86, 68)), arrow((98, 52), (114, 36)), arrow((138, 36), (152, 24))]),
         Panel("its partner: shut", ("The same air presses it", "on: its tongue is mute."), [
-            *cut_plate(), glue(), valve(FLAT),
-            *(arrow((x, 24), (x, 38)) for x in (62, 86, 110))]),
+            over_the_middle(*cut_plate(), glue(), valve(FLAT)),
+            *(arrow((x, 82), (x, 67)) for x in (62, 86, 110))]),
     ]  # fmt: skip
     told = (
-        "Two slots of one plate, each cut along, with its tongue below and its valve above. On the "
-        "slot that sounds, air comes from the tongue's side through the slot and bends the valve "
-        "up; it leaves at the sides and the tip. On the other slot the same air presses the valve "
-        "flat on the plate, and no air reaches that tongue."
+        "Two slots of one plate, each cut along; air comes from below at both. The slot that"
+        " sounds has its tongue below and its valve above: the air goes through, bends the valve"
+        " up and leaves at the sides and the tip. The other slot has its valve below and its"
+        " tongue above: the same air presses that valve flat, and none reaches the tongue."
     )
     return panels("Two valves, one note", told, *pictures)
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from formulas.fault import UnknownName
-from formulas.valves.choosing import SlotChoice
 from formulas.valves.rank import rank_of, ranks_of
+from formulas.valves.slot_choice import SlotChoice
 from formulas.valves.stock import Stock, stocks
 from formulas.valves.valves import choices
 from formulas.valves.window_marks import (

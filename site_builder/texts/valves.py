@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 from formulas.units import printed
-from formulas.valves.choosing import SlotChoice
 from formulas.valves.deciding import NOT_MEASURED, WITHOUT
 from formulas.valves.judging import JUDGED
 from formulas.valves.limit_changes import Run, Sensitivity
+from formulas.valves.slot_choice import SlotChoice
 from formulas.valves.valve_words import (
     ABOUT,
     INCH,

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from formulas.units import convert, printed
-from formulas.valves.choosing import SlotChoice
 from formulas.valves.judging import JUDGED, PERHAPS, REJECTED, SERVES, passed_of, ratios_to
 from formulas.valves.one_slot import HEARD, SLOTS, measured_slot, valve
 from formulas.valves.settings import settings
+from formulas.valves.slot_choice import SlotChoice
 from formulas.valves.slot_words import (
     DO,
     cut_words,

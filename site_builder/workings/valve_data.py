@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from formulas.units import convert, printed
-from formulas.valves.choosing import ALONE, LOOK_FOR, VERDICTS
 from formulas.valves.notes import NAMES, midi_of, note_name
 from formulas.valves.one_valve import FOUND
 from formulas.valves.plate_spreads import lines_and_spreads
@@ -14,6 +13,7 @@ from formulas.valves.rank import generic_land, ranks_of
 from formulas.valves.reed_sizes import MEASURES, figure_in
 from formulas.valves.settings import settings
 from formulas.valves.slot_answer import ANSWER
+from formulas.valves.slot_choice import ALONE, LOOK_FOR, VERDICTS
 from formulas.valves.slot_words import DO, NEAREST
 from formulas.valves.stock import Stock, stocks
 from formulas.valves.typed_rank import HIGHEST, LOWEST

@@ -8,10 +8,10 @@ from xml.etree.ElementTree import Element
 
 from formulas.units import convert
 from formulas.valves.at_hand import considered
-from formulas.valves.choosing import SlotChoice
 from formulas.valves.judging import ratios_to
 from formulas.valves.notes import midi_of, note_name
 from formulas.valves.one_slot import SLOTS
+from formulas.valves.slot_choice import SlotChoice
 from formulas.valves.slot_words import NEAREST, rank_row, window_words
 from formulas.valves.stock import Stock, stocks
 from formulas.valves.typed_rank import PITCHES, PLATES, typed_rank

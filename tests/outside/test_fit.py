@@ -35,6 +35,7 @@ def yarn():
 
 def test_yarn_coefficients_are_the_printed_ones(yarn):
     """The mixture polynomial's six coefficients are those of the book."""
+    # exact in the book's round data: what is left is rounding of doubles
     assert yarn.coefficients == pytest.approx(COEFFICIENTS, abs=1e-9)
 
 
@@ -46,6 +47,7 @@ def test_yarn_standard_errors_are_the_printed_ones(yarn):
 def test_yarn_residual_spread(yarn):
     """The residual spread is 0.85375 on nine degrees of freedom (statsmodels on the same data)."""
     assert yarn.freedom == 9
+    # half of the last digit printed
     assert yarn.residual_sd == pytest.approx(0.85375, abs=5e-6)
 
 
@@ -74,6 +76,7 @@ NORRIS = [
 def test_norris_to_nine_digits():
     """Slope, intercept, their errors and the spread agree with the certified values."""
     fit = least_squares([[1.0, x] for x, _ in NORRIS], [y for _, y in NORRIS])
+    # nine digits: readings from 0.1 to 999 leave about that many of a double's sixteen
     assert fit.coefficients[0] == pytest.approx(-0.262323073774029, rel=1e-9)
     assert fit.coefficients[1] == pytest.approx(1.00211681802045, rel=1e-9)
     assert fit.standard_errors[0] == pytest.approx(0.232818234301152, rel=1e-9)
@@ -103,5 +106,6 @@ def test_an_update_is_the_textbook_posterior(seed):
     found = update(x, y, noise, mean, precision)
     inside = np.linalg.inv(precision + x.T @ np.linalg.inv(noise) @ x)
     wanted = inside @ (precision @ mean + x.T @ np.linalg.inv(noise) @ y)
+    # two inverses of random matrices stand on the other side: eight digits of theirs are sure
     assert found.coefficients == pytest.approx(wanted, rel=1e-8, abs=1e-10)
     assert found.covariance == pytest.approx(inside, rel=1e-8, abs=1e-10)

@@ -249,7 +249,8 @@ def test_the_pressure_of_the_thickness_gauge():
     (low, high) = catalog.span("gauge-foot-mass", "kg")
     mass = convert(catalog.figure("gauge-foot-mass").typical or 0, "g", "kg")
     width = catalog.span("gauge-foot-width", "m")[0]
-    assert strip.foot_pressure(mass, width) == pytest.approx(49.1e3, rel=1e-3)
+    # half of the last digit of 49.1
+    assert strip.foot_pressure(mass, width) == pytest.approx(49.1e3, abs=50)
     assert strip.foot_pressure(low, width) < 49.07e3 < strip.foot_pressure(high, width)
 
 
@@ -275,7 +276,10 @@ def transformed(moduli, thicknesses):
      ([2e7, 2e7], [3e-4, 6e-4]), ([4.5e9, 1e6, 4.5e9], [5e-5, 4e-4, 1e-4])],
 )  # fmt: skip
 def test_bonded_layers_against_a_drawn_section(moduli, thicknesses):
-    """Slices of a transformed section give the rigidity of the stack within one in a thousand."""
+    """Slices of a transformed section give the rigidity of the stack within one in a thousand.
+
+    The section is cut into 20 000 slices: a border between layers lies up to half a slice off.
+    """
     assert bonded_stack(moduli, thicknesses) == pytest.approx(
         transformed(moduli, thicknesses), rel=1e-3
     )
@@ -290,7 +294,7 @@ def test_a_wide_film_is_stiffer_by_what_the_table_says():
     assert wide == pytest.approx(1.1307, abs=1e-4)
     D = strip.rigidity_of(2.5e9, 5e-5)
     short = strip.bending_length_of(D, 0.071) / strip.bending_length_of(wide * D, 0.071)
-    assert short == pytest.approx(0.96, abs=2e-3)
+    assert short == pytest.approx((1 - 0.34**2) ** (1 / 3))  # 0.9598, the 4 % of the line above
 
 
 @pytest.mark.parametrize("freedom", [4, 5, 6, 8, 12, 20, 43])

@@ -17,10 +17,10 @@ from working_pages import filled, typed, written
 from formulas.catalog import Catalog, load
 from formulas.fault import OutOfRange
 from formulas.units import convert
-from formulas.valves.choosing import SlotChoice
 from formulas.valves.deciding import NOT_MEASURED
 from formulas.valves.notes import note_name
 from formulas.valves.one_slot import measured_slot, valve
+from formulas.valves.slot_choice import SlotChoice
 from formulas.valves.slot_words import DO, cut_words, to_do, verdict_words, window_words
 from formulas.valves.stock import stocks
 from formulas.valves.typed_stock import piece, typed_stock

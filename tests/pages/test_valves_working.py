@@ -17,8 +17,8 @@ from working_pages import filled, typed, written
 from formulas.catalog import Catalog
 from formulas.units import convert
 from formulas.valves.at_hand import at_hand
-from formulas.valves.choosing import SlotChoice
 from formulas.valves.notes import note_name
+from formulas.valves.slot_choice import SlotChoice
 from formulas.valves.stock import stocks
 from formulas.valves.typed_rank import typed_rank
 from formulas.valves.typed_stock import typed_stock, with_typed
