@@ -37,6 +37,17 @@ from formulas.hazard_entries import (
     Pictogram,
     Statement,
 )
+from formulas.job_entries import (
+    GasketMaterial,
+    HoursWorked,
+    JobEvent,
+    Layout,
+    Reservation,
+    SeatingMethod,
+    StockUse,
+    SurveyGrade,
+    WorkStep,
+)
 from formulas.table import Row
 from formulas.units import convert
 from formulas.valve_entries import (
@@ -80,6 +91,9 @@ SHARED = (
     "valve_limits.csv",
     "postures.csv",
     "ranks.csv",
+    "layouts.csv",
+    "gasket_materials.csv",
+    "work_steps.csv",
 )
 """Tables that a shop may add to, with the columns of the trade's."""
 
@@ -136,6 +150,15 @@ class Catalog:
     valve_tests: list[ValveTest]
     skins: Mapping[str, Skin]
     skin_outlines: list[OutlinePoint]
+    seating_methods: Mapping[str, SeatingMethod]
+    gasket_materials: Mapping[str, GasketMaterial]
+    work_steps: Mapping[str, WorkStep]
+    survey_grades: Mapping[str, SurveyGrade]
+    layouts: Mapping[str, Layout]
+    jobs: list[JobEvent]
+    reservations: list[Reservation]
+    stock_uses: list[StockUse]
+    hours: list[HoursWorked]
 
     memo: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
     """What was computed once from these tables and would be again, by its name."""
@@ -382,4 +405,13 @@ def _assemble(shop: Shop, rows: Mapping[str, list[Row]]) -> Catalog:
         valve_tests=listed("valve_tests.csv", ValveTest),
         skins=by("skins.csv", Skin, "skin"),
         skin_outlines=listed("skin_outlines.csv", OutlinePoint),
+        seating_methods=by("seating_methods.csv", SeatingMethod),
+        gasket_materials=by("gasket_materials.csv", GasketMaterial),
+        work_steps=by("work_steps.csv", WorkStep),
+        survey_grades=by("survey_grades.csv", SurveyGrade),
+        layouts=by("layouts.csv", Layout),
+        jobs=listed("jobs.csv", JobEvent),
+        reservations=listed("reservations.csv", Reservation),
+        stock_uses=listed("stock_uses.csv", StockUse),
+        hours=listed("hours.csv", HoursWorked),
     )

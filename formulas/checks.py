@@ -39,7 +39,7 @@ def references(rows: Rows, schemas: Mapping[str, Schema], faults: list[CellFault
     materials = {row["id"] for row in rows["materials.csv"]} - {None}
     methods = {row["id"] for row in rows["methods.csv"]} - {None}
     codes = {row["code"] for row in rows["statements.csv"]} - {None}
-    faults.extend(_missing(rows["prices.csv"], "item", materials, "materials.csv"))
+    faults.extend(_prices(rows))
     faults.extend(_missing(rows["lots.csv"], "material", materials, "materials.csv"))
     softening = [row for row in rows["facts.csv"] if row["property"] == "softening-point"]
     faults.extend(_missing(softening, "method", methods, "methods.csv"))
@@ -49,6 +49,22 @@ def references(rows: Rows, schemas: Mapping[str, Schema], faults: list[CellFault
         for code in (row["codes"] or "").split()
         if code not in codes
     )
+
+
+BESIDE = {"bench-hour", "screw", "pin", "hook", "solvent"}
+"""Items that have a price and stand in no table."""
+PRICED = ("materials.csv", "glues.csv", "gasket_materials.csv")
+
+
+def _prices(rows: Rows) -> Iterable[CellFault]:
+    """Report a price of something that no table knows."""
+    known = {row["id"] for table in PRICED for row in rows[table]}
+    known |= {row["stock"] for row in rows["valve_stock.csv"]} | BESIDE
+    tables = ", ".join((*PRICED, "valve_stock.csv"))
+    for row in rows["prices.csv"]:
+        if row.whole and row["item"] not in known:
+            accepted = f"an id of {tables}, or one of {', '.join(sorted(BESIDE))}"
+            yield row.fault("item", accepted, hint(row["item"], known - {None}))
 
 
 def _missing(

@@ -84,7 +84,10 @@ class Posture:
 
 @dataclass(frozen=True)
 class Rank:
-    """A rank of an instrument: plates a semitone apart, upward from `lowest`."""
+    """A rank of an instrument: plates a semitone apart, upward from `lowest`.
+
+    A rank of a job may have `notes` of its own instead, one a plate, upward.
+    """
 
     instrument: str
     rank: str
@@ -96,6 +99,7 @@ class Rank:
     source: str
     where: str
     note: str
+    notes: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)

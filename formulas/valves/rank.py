@@ -109,7 +109,9 @@ def rank_of(catalog: Catalog, instrument: str, rank: str) -> Rank:
 
 
 def midis_of(rank: Rank) -> list[int]:
-    """Give the notes of a rank, a semitone apart."""
+    """Give the notes of a rank: its own, or a semitone apart upward."""
+    if rank.notes:
+        return [midi_of(note) for note in rank.notes]
     lowest = midi_of(rank.lowest)
     return list(range(lowest, lowest + rank.plates))
 

@@ -1,0 +1,184 @@
+"""What one row of the tables of seating and of whole jobs is.
+
+A blank cell is None for a number and "" for a text: unknown, never nought. Dates are ISO texts.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class SeatingMethod:
+    """A way to seat a plate. `tight` and `holding` run from 1, poor, to 3, as wax; None unknown."""
+
+    id: str
+    name: str
+    group: str
+    takes: tuple[str, ...]
+    plate_forms: tuple[str, ...]
+    metals: tuple[str, ...]
+    blocks: tuple[str, ...]
+    seal: str
+    hold: str
+    tight: int | None
+    holding: int | None
+    reversible: str
+    reversed_by: str
+    later_wax: str
+    service_low: float | None
+    service_high: float | None
+    service_unit: str
+    minutes_low: float | None
+    minutes_high: float | None
+    tools: str
+    leak_paths: str
+    found_in: str
+    never: str
+    last_resort: bool
+    cautions: tuple[str, ...]
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class GasketMaterial:
+    """What gaskets are cut from; thickness in mm, squeeze in percent of it, modulus in MPa."""
+
+    id: str
+    name: str
+    thickness_low: float | None
+    thickness_high: float | None
+    squeeze_low: float | None
+    squeeze_high: float | None
+    modulus_low: float | None
+    modulus_high: float | None
+    takes_set: str
+    about: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class WorkStep:
+    """A step of a job; `minutes` are for one of what `per` says.
+
+    `applies` holds "any", groups of seating methods, or "found" where only a grade of the survey
+    asks for it. `hold_point`: work stops there till it is signed.
+    """
+
+    id: str
+    place: int
+    name: str
+    per: str
+    minutes_low: float
+    minutes_high: float
+    applies: tuple[str, ...]
+    hold_point: bool
+    done_when: str
+    leaf: str
+    cautions: tuple[str, ...]
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class SurveyGrade:
+    """A grade of what was found; `steps` are changes such as "lift:1.3-2" and "+derust"."""
+
+    id: str
+    what: str
+    grade: str
+    rank: int
+    looks: str
+    how_to_tell: str
+    implies: str
+    keep: str
+    steps: tuple[str, ...]
+    cautions: tuple[str, ...]
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Layout:
+    """A common layout of an instrument; its ranks stand in ranks.csv under the same id."""
+
+    id: str
+    name: str
+    kind: str
+    tongues_per_plate: int
+    keys: int | None
+    bass_buttons: int | None
+    seating: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class JobEvent:
+    """What happened to a job on a day; the last one of a job says how it stands."""
+
+    job: str
+    date: str
+    what: str
+    instrument: str
+    file: str
+    plates: int | None
+    valves: int | None
+    basis: str
+    note: str
+
+
+@dataclass(frozen=True)
+class Reservation:
+    """What is kept back for a job; of one job and one thing the last row counts."""
+
+    job: str
+    date: str
+    kind: str
+    of: str
+    amount: float
+    unit: str
+    basis: str
+    note: str
+
+
+@dataclass(frozen=True)
+class StockUse:
+    """A skin, or pieces of valve stock, that a job took."""
+
+    job: str
+    date: str
+    stock: str
+    skin: str
+    pieces: int | None
+    valves: int | None
+    spent: bool
+    used_by: str
+    basis: str
+    note: str
+
+
+@dataclass(frozen=True)
+class HoursWorked:
+    """How long a step took for how many."""
+
+    job: str
+    date: str
+    step: str
+    done: int
+    minutes: float
+    worked_by: str
+    basis: str
+    note: str
