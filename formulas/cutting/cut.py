@@ -21,12 +21,22 @@ from formulas.cutting.plan import (
     planned,
 )
 from formulas.cutting.rules import CutRules, cut_rules, rule_bases
-from formulas.cutting.wanted import ANY, NotCut, Typed, Wanted, by_stock, of_instrument, of_typed
+from formulas.cutting.wanted import (
+    ANY,
+    NotCut,
+    Typed,
+    Wanted,
+    by_stock,
+    of_chosen,
+    of_instrument,
+    of_typed,
+)
 from formulas.fault import OutOfRange, UnknownName
 from formulas.units import printed
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
+    from formulas.valves.valves import Chosen
 
 LENGTHS_M = (0.002, 0.5)
 WIDTHS_M = (0.001, 0.1)
@@ -54,6 +64,7 @@ def cut(
     instrument: str = "",
     ranks: Sequence[str] = (),
     typed: Sequence[Typed] = (),
+    chosen: Sequence[Chosen] | None = None,
     kind: str = "",
     stock: str = "",
     skins: Sequence[str] = (),
@@ -62,7 +73,7 @@ def cut(
     may_turn: bool = False,
     rules: CutRules | None = None,
 ) -> Answer:
-    """Answer for the sizes typed, or for an instrument as `valves` chooses.
+    """Answer for the sizes typed, for what was chosen, or for an instrument as `valves` chooses.
 
     `piece_m` is length along the backbone and width of pieces to lay on, at most `pieces` of
     them (nought: as many as it takes), in place of what the shop has; `may_turn` where they
@@ -72,6 +83,8 @@ def cut(
     _refuse(catalog, typed, stock, skins, piece_m)
     if typed:
         wanted, not_cut = of_typed(typed, stock), NotCut(0, 0)
+    elif chosen is not None:
+        wanted, not_cut = of_chosen(catalog, chosen, stock=stock)
     else:
         instrument = instrument or catalog.shop.instrument
         wanted, not_cut = of_instrument(catalog, instrument, ranks, kind=kind, stock=stock)

@@ -69,38 +69,70 @@ def inside(ring: Ring, point: Point) -> bool:
     """Whether a point lies inside a ring; for one on the edge either may be said."""
     x, y = point
     found = False
-    for (ax, ay), (bx, by) in edges(ring):
-        if (ay > y) != (by > y) and x < ax + (y - ay) * (bx - ax) / (by - ay):
+    for a, b in edges(ring):
+        if (a[1] > y) != (b[1] > y) and x < _crossing_x(a, b, y):
             found = not found
     return found
 
 
-def spans(outline: Ring, zones: Sequence[Ring], low: float, high: float) -> list[Span]:
-    """Give where, from low to high, the whole height is inside the outline and outside the zones.
+def _crossing_x(a: Point, b: Point, y: float) -> float:
+    """Give x of an edge at a height that lies between its ends."""
+    return a[0] + (y - a[1]) * (b[0] - a[0]) / (b[1] - a[1])
 
-    Each edge blocks the stretch of x over which it passes through the band. Between blocked
-    stretches no edge passes, so that one point tells of all.
-    """
-    blocked = []
-    for ring in (outline, *zones):
-        for a, b in edges(ring):
-            if min(a[1], b[1]) >= high or max(a[1], b[1]) <= low:
+
+def spans(outline: Ring, zones: Sequence[Ring], low: float, high: float) -> list[Span]:
+    """Give where, from low to high, the whole height is inside the outline and outside the zones."""
+    return Rows(outline, zones).spans(low, high)
+
+
+class Rows:
+    """A piece that is asked for many rows: its edges are sorted by their lower ends once."""
+
+    def __init__(self, outline: Ring, zones: Sequence[Ring]) -> None:
+        self.edges = sorted(
+            (min(a[1], b[1]), max(a[1], b[1]), number, a, b)
+            for number, ring in enumerate((outline, *zones))
+            for a, b in edges(ring)
+        )
+        self.zones = len(zones)
+
+    def spans(self, low: float, high: float) -> list[Span]:
+        """Give where, from low to high, the whole height is inside and outside every zone.
+
+        Each edge blocks the stretch of x over which it passes through the band. Between blocked
+        stretches no edge passes, so that one point tells of all.
+        """
+        middle = (low + high) / 2
+        blocked: list[Span] = []
+        crossed: list[list[float]] = [[] for _ in range(self.zones + 1)]
+        for under, over, number, a, b in self.edges:
+            if under >= high:
+                break
+            if over <= low:
                 continue
-            level = a[1] == b[1]
-            ends = (
-                point[0] if level else _x_at(a, b, min(max(point[1], low), high))
-                for point in (a, b)
-            )
+            if under == over:
+                blocked.append(_sorted_pair(a[0], b[0]))
+                continue
+            ends = (_x_at(a, b, min(max(point[1], low), high)) for point in (a, b))
             blocked.append(_sorted_pair(*ends))
-    found: list[Span] = []
-    reached = None
-    for left, right in sorted(blocked):
-        if reached is not None and left > reached:
-            middle = ((reached + left) / 2, (low + high) / 2)
-            if inside(outline, middle) and not any(inside(zone, middle) for zone in zones):
+            if (a[1] > middle) != (b[1] > middle):
+                crossed[number].append(_crossing_x(a, b, middle))
+        found: list[Span] = []
+        reached = None
+        for left, right in sorted(blocked):
+            if reached is None or left <= reached:
+                reached = right if reached is None or right > reached else reached
+                continue
+            x = (reached + left) / 2
+            if _odd(crossed[0], x) and not any(_odd(xs, x) for xs in crossed[1:]):
                 found.append((reached, left))
-        reached = right if reached is None else max(reached, right)
-    return found
+            reached = right
+        return found
+
+
+def _odd(crossed: Sequence[float], x: float) -> bool:
+    """Whether a point has an odd number of edges beyond it: it is then inside their ring."""
+    return sum(x < at for at in crossed) % 2 == 1
 
 
 def _sorted_pair(one: float, other: float) -> tuple[float, float]:
@@ -113,7 +145,7 @@ def _x_at(a: Point, b: Point, y: float) -> float:
         return a[0]
     if y == b[1]:
         return b[0]
-    return a[0] + (y - a[1]) * (b[0] - a[0]) / (b[1] - a[1])
+    return _crossing_x(a, b, y)
 
 
 class Usable:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from formulas.cutting.band import band_heights, filled_band, height_taken
 from formulas.cutting.laying import area_laid
-from formulas.cutting.polygon import Point, Ring, Usable, spans
+from formulas.cutting.polygon import Point, Ring, Rows, Usable
 
 LANES = (1, 2, 3, 4, 5, 6)
 SHIFTS = (0, 200, 500, 1000, 2000)
@@ -74,6 +74,7 @@ class _Rows:
         self.left, self.right = (end(x for x, _ in skin.ring) for end in (min, max))
         self.low, self.high = (end(y for _, y in skin.ring) for end in (min, max))
         self.lanes: dict[tuple[float, float], Usable] = {}
+        self.rows = Rows(skin.ring, skin.zones)
         self.known: dict[tuple[float, float], list[tuple[float, float]]] = {}
 
     def usable(self, lane: tuple[float, float]) -> Usable:
@@ -88,7 +89,7 @@ class _Rows:
         """Give from where to where strips have room in a row; the gap after each is counted in."""
         if (y, height) not in self.known:
             low, high = y - self.margin, y + height - self.gap + self.margin
-            self.known[y, height] = spans(self.skin.ring, self.skin.zones, low, high)
+            self.known[y, height] = self.rows.spans(low, high)
         found: list[tuple[float, float]] = []
         for left, right in self.known[y, height]:
             start = math.ceil(max(left + self.margin, lane[0]))

@@ -10,6 +10,7 @@ from formulas.fault import UnknownName
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
+    from formulas.valves.valves import Chosen
 
 ANY = ""
 """The stock of sizes that were typed without one."""
@@ -60,7 +61,6 @@ def of_instrument(
     With a `stock` every slot that takes a valve is cut from it, whatever was chosen. Raises
     UnknownName for an instrument, a rank or a stock that is not there.
     """
-    from formulas.valves.deciding import WITHOUT
     from formulas.valves.rank import ranks_of
     from formulas.valves.valves import chosen
 
@@ -68,11 +68,21 @@ def of_instrument(
     for rank in ranks:
         if rank not in known:
             raise UnknownName("rank", rank, known)
+    found = (
+        one for rank in (ranks or known) for one in chosen(catalog, instrument, rank, kind=kind)
+    )
+    return of_chosen(catalog, found, stock=stock)
+
+
+def of_chosen(
+    catalog: Catalog, chosen: Iterable[Chosen], *, stock: str = ""
+) -> tuple[list[Wanted], NotCut]:
+    """Give the strips of what was chosen, all from one `stock` where it is named."""
+    from formulas.valves.deciding import WITHOUT
+
     found: list[Wanted] = []
     without = undecided = 0
-    for one in (
-        one for rank in (ranks or known) for one in chosen(catalog, instrument, rank, kind=kind)
-    ):
+    for one in chosen:
         if one.kind == WITHOUT:
             without += 1
         elif stock or one.stock:

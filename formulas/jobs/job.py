@@ -40,6 +40,7 @@ class JobBlock:
     `first` and `last` count the plates of the rank from its lowest, from 1. `row_m` is the length
     along which plates stand side by side, `face_m` the width of the face that a plate lies across;
     None where nobody measured. `found` gives the id of a survey grade for what was graded.
+    `long_plates` is how many plates carry all its notes; 0 where each note has its own.
     """
 
     block: str
@@ -56,11 +57,17 @@ class JobBlock:
     keep: tuple[str, ...]
     found: Mapping[str, str]
     line: int = 0
+    long_plates: int = 0
 
     @property
     def count(self) -> int:
-        """How many plates it holds."""
+        """How many notes of its rank it holds: each has a plate, or a place on a long one."""
         return self.last - self.first + 1
+
+    @property
+    def plates(self) -> int:
+        """How many plates are taken off it."""
+        return self.long_plates or self.count
 
 
 @dataclass(frozen=True)
@@ -79,11 +86,15 @@ class TypedPlate:
 
 @dataclass(frozen=True)
 class Job:
-    """A job file as read and checked. `invented` where it is a demo."""
+    """A job file as read and checked. `invented` where it is a demo.
+
+    `measured` names the instrument of plates.csv whose plates are this one's; "" where none are.
+    """
 
     job: str
     about: str
     layout: str
+    measured: str
     opened: str
     blend: str
     valve_kind: str
@@ -200,7 +211,9 @@ class Whole:
 
     `catalog` is the shop's with the ranks and the measured plates of the job in it, under the
     instrument `job.job`: `rank_slots(whole.catalog, whole.job.job, rank)` and all of `valves`
-    and `cut` work on it.
+    and `cut` work on it. `wax_to_have` is what pots and shopping go by, in g: from the lowest to
+    the highest end of all that speaks of it. `wax_weight` tells which figure or rank the width of
+    the wax by its geometry hangs on, as its share of the squared half width.
     """
 
     job: Job
@@ -217,3 +230,5 @@ class Whole:
     hours: Band
     cost: Band | None
     notes: tuple[str, ...] = field(default=())
+    wax_to_have: Band | None = None
+    wax_weight: tuple[tuple[str, float], ...] = field(default=())

@@ -1,0 +1,102 @@
+"""What a job must buy: each need once, less what is at hand and kept for no other job."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Any
+
+from formulas.answer import Band, Quantity
+from formulas.cutting.plan import PIECE, SKIN
+from formulas.jobs.job import Bought, Held, Job, Line
+from formulas.jobs.money import cost_band
+from formulas.jobs.shelf import batches_at_hand, drawn, lots_at_hand
+from formulas.jobs.wax_needs import WaxNeeds
+from formulas.wax.batch import shares_of
+
+if TYPE_CHECKING:
+    from formulas.answer import Answer
+    from formulas.catalog import Catalog
+    from formulas.cutting.plan import Plan
+
+NEED = "the high end, so that no block is left half done"
+LOOK = "Look on the shelf first: the books hold no stock of it."
+
+
+def shopping(
+    catalog: Catalog, job: Job, wax: WaxNeeds, plan: Answer, lines: Sequence[Line]
+) -> list[Bought]:
+    """Give everything that the job takes, with where it comes from and what is left to buy."""
+    return [
+        *(_wax(catalog, job, wax) if wax.plates else ()),
+        *_stock(catalog, plan),
+        *(_bought(catalog, line.item, line.name, line.amount, LOOK) for line in lines),
+    ]
+
+
+def _wax(catalog: Catalog, job: Job, wax: WaxNeeds) -> Iterator[Bought]:
+    """Draw on ready batches first, then on raw lots; the rest is bought by material."""
+    need = wax.to_have
+    ready, missing = drawn(batches_at_hand(catalog, job), need.high)
+    covered = need.high - missing
+    name = f"Wax {job.blend}, ready"
+    nothing = Band(0.0, None, 0.0, "g", NEED)
+    if ready:
+        used = Band(min(need.low, covered), None, covered, "g", NEED)
+        yield Bought(job.blend, name, used, tuple(ready), nothing, None)
+    short = Band(max(0.0, need.low - covered), None, missing, "g", NEED)
+    if missing <= 0:
+        return
+    for material, share in shares_of(catalog.blend(job.blend).parts).items():
+        part = Band(share * short.low, None, share * short.high, "g", NEED)
+        lots, wanting = drawn(lots_at_hand(catalog, job, material), part.high)
+        held = part.high - wanting
+        buy = Band(max(0.0, part.low - held), None, wanting, "g", NEED)
+        yield Bought(
+            material, catalog.material(material).name, part, tuple(lots), buy,
+            cost_band(catalog, material, buy),
+        )  # fmt: skip
+
+
+def _stock(catalog: Catalog, plan: Answer) -> Iterator[Bought]:
+    """Give each valve stock in strips: what lies on skins and pieces of the shop, what is short."""
+    for one in plan.answer["plans"]:
+        cut = float(sum(blank.cut for blank in one.blanks))
+        buy, cost, note = _short(catalog, plan, one.stock)
+        yield Bought(
+            one.stock,
+            catalog.valve_stock[one.stock].name,
+            Band(cut, None, cut, "1", "strips with spares"),
+            tuple(_laid(one)),
+            buy,
+            cost,
+            note,
+        )
+
+
+def _laid(plan: Plan) -> Iterator[Held]:
+    """Give the skins and the pieces that strips lie on; a skin is taken whole."""
+    pieces = sum(sheet.kind == PIECE for sheet in plan.sheets)
+    for sheet in plan.sheets:
+        if sheet.kind == SKIN:
+            said = f"{len(sheet.strips)} strips"
+            yield Held("skin", sheet.name, Quantity(1.0, "pieces"), said)
+    if pieces:
+        strips = sum(len(sheet.strips) for sheet in plan.sheets if sheet.kind == PIECE)
+        yield Held("stock", plan.stock, Quantity(float(pieces), "pieces"), f"{strips} strips")
+
+
+def _short(catalog: Catalog, plan: Answer, stock: str) -> tuple[Band, Band | None, str]:
+    """Give what must be bought of a stock: pieces of its size, or an area, and its cost."""
+    found: list[dict[str, Any]] = [one for one in plan.answer["to_buy"] if one["stock"] == stock]
+    pieces = sum(one["pieces"] or 0 for one in found)
+    areas = [one["area"] for one in found if one["area"] is not None]
+    if areas:
+        band = areas[0]
+        strips = sum(one["strips"] for one in found if one["area"] is not None)
+        return band, cost_band(catalog, stock, band), f"{strips} strips without a place"
+    bought = Band(float(pieces), None, float(pieces), "pieces", "whole pieces")
+    return bought, cost_band(catalog, stock, bought) if pieces else None, ""
+
+
+def _bought(catalog: Catalog, item: str, name: str, need: Band, note: str) -> Bought:
+    return Bought(item, name, need, (), need, cost_band(catalog, item, need), note)

@@ -1,0 +1,146 @@
+"""The terminal text of `job`: counts, wax three ways, hours, pots, what to buy, what it costs."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING, Any
+
+from formulas.answer import Band, Quantity
+from formulas.units import convert, printed, spoken_unit
+from site_builder.texts.words import foot, shop_line, wrapped
+
+if TYPE_CHECKING:
+    from formulas.answer import Answer
+    from formulas.catalog import Catalog
+
+US = {"g": "oz", "mL": "floz", "m**2": "ft**2"}
+GROUPS = {
+    "plates": "Plates",
+    "valves": "Valves to cut",
+    "wax": "Wax",
+    "glue": "Glue",
+    "solvent": "Solvent",
+    "gaskets": "Gaskets",
+    "fasteners": "Fasteners",
+    "hours": "Hours",
+}
+TAKEN = ("glue", "solvent", "gaskets", "fasteners")
+NO_COST = "Cost not known: no price of what is bought, and none of a bench-hour, in prices.csv."
+PLAIN = ("1", "pieces")
+
+
+def text(answer: Answer, catalog: Catalog) -> list[str]:
+    """Give the needs list, or the rows of one total where they were asked for."""
+    found, us = answer.answer, catalog.shop.units == "US"
+    head = [f"Job {found['job']}: {found['about']}", shop_line(catalog), ""]
+    if "trace" in found:
+        return [*head, *trace_said(found["trace"], us), *foot(answer)]
+    lines = [*head, *counts_said(found), "", *wax_said(found, us), "", *taken_said(found, us)]
+    lines += ["", hours_said(found["hours"]), "", *pots_said(found["pots"], us)]
+    lines += ["", *shopping_said(found, us), "", cost_said(found["cost"])]
+    return [*(wrapped(line, "    ") for line in lines), *foot(answer)]
+
+
+def counts_said(found: dict[str, Any]) -> Iterator[str]:
+    """Say plates, tongues and valves."""
+    yield f"  {found['plates']} plates, {found['tongues']} tongues"
+    stocks = ", ".join(f"{count} of {stock}" for stock, count in found["valves_by_stock"].items())
+    yield f"  {found['valves']} valves to cut{': ' + stocks if stocks else ''}"
+
+
+def wax_said(found: dict[str, Any], us: bool) -> Iterator[str]:
+    """Say the wax by its geometry, beside the rule of thumb and the shop's own figure."""
+    if found["wax"] is None:
+        yield "  No wax: no plate is bedded anew."
+        return
+    yield f"  Wax to melt, by its geometry: {band_said(found['wax'], us)}"
+    if found["wax_own"] is not None:
+        yield f"  by what this shop's own jobs took: {band_said(found['wax_own'], us)}"
+    yield f"  by the rule of thumb for one plate: {band_said(found['wax_by_rule'], us)}"
+    yield f"  to have ready, pots and shopping go by it: {band_said(found['wax_to_have'], us)}"
+
+
+def taken_said(found: dict[str, Any], us: bool) -> Iterator[str]:
+    """Say what else is used up."""
+    for line in found["lines"]:
+        if line["group"] in TAKEN:
+            yield f"  {line['name']}: {band_said(line['amount'], us)}"
+
+
+def hours_said(hours: Band) -> str:
+    """Say the hours of the whole job."""
+    return f"  Hours: {printed(hours.low, 0)} to {printed(hours.high, 0)} h, without tuning"
+
+
+def pots_said(pots: Iterable[dict[str, Any]], us: bool) -> Iterator[str]:
+    """Say the pots by session."""
+    for pot in pots:
+        amount = quantity_said(pot["amount"], us)
+        yield f"  Pot {pot['pot']}: {amount}, {pot['plates']} plates, {pot['when']}"
+
+
+def shopping_said(found: dict[str, Any], us: bool) -> Iterator[str]:
+    """Say what comes from the shelf and what is to buy."""
+    for one in found["at_hand"]:
+        helds = ", ".join(held_said(held, us) for held in one["at_hand"])
+        yield f"  From the shelf for {one['name']}: {helds}"
+    for one in found["to_buy"]:
+        note = f" ({one['note']})" if one["note"] else ""
+        yield f"  To buy: {one['name']}, {band_said(one['buy'], us)}{note}"
+    if not found["to_buy"]:
+        yield "  Nothing to buy."
+
+
+def held_said(held: dict[str, Any], us: bool) -> str:
+    """Say what is taken of one thing at hand."""
+    amount = held["amount"]
+    said = "" if amount.unit in PLAIN and amount.value == 1 else f" {quantity_said(amount, us)}"
+    note = f" ({held['note']})" if held["note"] else ""
+    return f"{held['kind']} {held['of']}{said}{note}"
+
+
+def cost_said(cost: Band | None) -> str:
+    """Say what it costs, as far as prices are known."""
+    if cost is None:
+        return f"  {NO_COST}"
+    return (
+        f"  Cost of what has a price: {printed(cost.low, 0)} to {printed(cost.high, 0)} {cost.unit}"
+    )
+
+
+def trace_said(line: dict[str, Any], us: bool) -> Iterator[str]:
+    """Say the rows that a total is the sum of, at the middle of each."""
+    yield f"  {line['name']}: {band_said(line['amount'], us)}"
+    for part in line["parts"]:
+        amount = quantity_said(Quantity(part["amount"], line["amount"].unit), us)
+        yield f"    {part['where']:<44} {amount:>12}"
+    whole = sum(part["amount"] for part in line["parts"])
+    said = quantity_said(Quantity(whole, line["amount"].unit), us)
+    yield f"    {'together, at the middle':<44} {said:>12}"
+
+
+def band_said(band: Band, us: bool) -> str:
+    """Say a band in the unit the shop reads, one number where its ends are printed alike."""
+    shown = _shown(band.low, band.unit, us), _shown(band.high, band.unit, us)
+    (low, unit), (high, _) = shown
+    said = low if low == high else f"{low} to {high}"
+    return said if unit == "" else f"{said} {unit}"
+
+
+def quantity_said(quantity: Quantity, us: bool) -> str:
+    """Say one amount in the unit the shop reads."""
+    said, unit = _shown(quantity.value, quantity.unit, us)
+    return said if unit == "" else f"{said} {unit}"
+
+
+def _shown(value: float, unit: str, us: bool) -> tuple[str, str]:
+    read = US.get(unit, unit) if us else unit
+    worth = convert(value, unit, read) if read != unit else value
+    return printed(worth, _places(worth, read)), spoken_unit("" if read == "1" else read)
+
+
+def _places(value: float, unit: str) -> int:
+    """Give decimals for three figures at most; counts have none."""
+    if unit in PLAIN or abs(value) >= 100:
+        return 0
+    return 1 if abs(value) >= 10 else 2
