@@ -34,6 +34,7 @@ class PotBatch:
     discarded: str
     basis: str
     note: str
+    job: str = ""
 
 
 @dataclass(frozen=True)

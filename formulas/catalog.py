@@ -180,6 +180,11 @@ class Catalog:
         """What was drawn of each lot, and of each batch that was melted into a later one."""
         return _grouped(self.pot_lots, "lot")
 
+    @functools.cached_property
+    def uses_by_batch(self) -> dict[str, list[PotUse]]:
+        """Where wax of each batch was used."""
+        return _grouped(self.pot_uses, "batch")
+
     def facts_of(self, material: str) -> list[Fact]:
         """Give every row on a material, the trade's first."""
         self.material(material)
@@ -243,8 +248,8 @@ class Catalog:
         ]
 
 
-def _grouped(parts: list[PotLot], column: str) -> dict[str, list[PotLot]]:
-    grouped: dict[str, list[PotLot]] = {}
+def _grouped(parts: list[T], column: str) -> dict[str, list[T]]:
+    grouped: dict[str, list[T]] = {}
     for part in parts:
         grouped.setdefault(getattr(part, column), []).append(part)
     return grouped

@@ -251,7 +251,7 @@ def entry(kind: type[T], row: Row, **more: Any) -> T:
         for name, read in _readers(kind)  # type: ignore[arg-type]
         if name in cells
     }
-    if "file" in kind.__annotations__:
+    if "line" in kind.__annotations__:
         values |= {"file": row.file, "line": row.line}
     return kind(**{**values, **more})
 

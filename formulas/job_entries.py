@@ -29,6 +29,10 @@ class SeatingMethod:
     service_low: float | None
     service_high: float | None
     service_unit: str
+    in_heat: str
+    in_cold: str
+    in_damp: str
+    in_travel: str
     minutes_low: float | None
     minutes_high: float | None
     tools: str
@@ -36,6 +40,7 @@ class SeatingMethod:
     found_in: str
     never: str
     last_resort: bool
+    refused: str
     cautions: tuple[str, ...]
     basis: str
     source: str
@@ -65,19 +70,22 @@ class GasketMaterial:
 
 @dataclass(frozen=True)
 class WorkStep:
-    """A step of a job; `minutes` are for one of what `per` says.
+    """A step of a job; `minutes` are for one of what `per` says, on `face` only where it is told.
 
-    `applies` holds "any", groups of seating methods, or "found" where only a grade of the survey
-    asks for it. `hold_point`: work stops there till it is signed.
+    `applies` holds "any", groups of seating methods, "kept-valves" and its like where the owner
+    keeps these, or "found" where only a grade of the survey asks for it. `spared_by` names what,
+    kept, makes the step fall away. `hold_point`: work stops there till it is signed.
     """
 
     id: str
     place: int
     name: str
     per: str
+    face: str
     minutes_low: float
     minutes_high: float
     applies: tuple[str, ...]
+    spared_by: tuple[str, ...]
     hold_point: bool
     done_when: str
     leaf: str
@@ -90,7 +98,7 @@ class WorkStep:
 
 @dataclass(frozen=True)
 class SurveyGrade:
-    """A grade of what was found; `steps` are changes such as "lift:1.3-2" and "+derust"."""
+    """A grade of what was found; `steps` are changes such as "lift-plate:1.3-2"."""
 
     id: str
     what: str
@@ -127,7 +135,10 @@ class Layout:
 
 @dataclass(frozen=True)
 class JobEvent:
-    """What happened to a job on a day; the last one of a job says how it stands."""
+    """What happened to a job on a day; the last one of a job says how it stands.
+
+    `plates` are those of the whole job, `waxed` those of them that lie in wax: None, all.
+    """
 
     job: str
     date: str
@@ -138,6 +149,7 @@ class JobEvent:
     valves: int | None
     basis: str
     note: str
+    waxed: int | None = None
 
 
 @dataclass(frozen=True)

@@ -155,8 +155,21 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
     """
     if from_unit == to_unit:
         return value
-    result = registry().Quantity(value, from_unit).to(to_unit).magnitude
-    return round(float(result), 12)
+    scale = _scale(from_unit, to_unit)
+    if scale is None:
+        result = registry().Quantity(value, from_unit).to(to_unit).magnitude
+        return round(float(result), 12)
+    return round(value * scale, 12)
+
+
+@functools.cache
+def _scale(from_unit: str, to_unit: str) -> float | None:
+    """Give what a number of one unit is multiplied by, or None where the noughts lie apart.
+
+    The registry multiplies by the same; to ask it each time took most of a choice of valves.
+    """
+    nought, one = (registry().Quantity(end, from_unit).to(to_unit).magnitude for end in (0.0, 1.0))
+    return float(one) if nought == 0 else None
 
 
 def example(unit: str) -> str:

@@ -6,18 +6,24 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
+from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from formulas.catalog import Catalog
 from formulas.fault import CellFault, Faults, hint
+from site_builder.cover import Cover
 from site_builder.markup import links
 from site_builder.markup.dialect import Dialect, Parsed
 from site_builder.markup.source_text import SourceText, head
 from site_builder.places import CONTENT
 
+if TYPE_CHECKING:
+    from site_builder.parts.shelf import Shelf
+
 NUMBERED = re.compile(r"\d\d-(?P<slug>[a-z0-9]+(?:-[a-z0-9]+)*)")
 SLUG = re.compile(r"(?:\d\d-)?(?P<slug>[a-z0-9]+(?:-[a-z0-9]+)*)")
 RESERVED = ("index", "handbook", "front")
+FRONT = "front.md"
 
 
 @dataclass(frozen=True, eq=False)
@@ -46,11 +52,12 @@ class Leaf:
 
 @dataclass(frozen=True, eq=False)
 class Handbook:
-    """The whole handbook as the faces write it."""
+    """A whole book of leaves as the faces write it: the handbook, or the folder of a job."""
 
     front: Element
     sections: list[Section]
     catalog: Catalog
+    cover: Cover = field(default_factory=Cover)
 
     @property
     def leaves(self) -> list[Leaf]:
@@ -77,9 +84,9 @@ class Read:
 class Reader:
     """Reads the files of a handbook, all of them, and keeps every fault it meets."""
 
-    def __init__(self, catalog: Catalog, content: Path) -> None:
+    def __init__(self, catalog: Catalog, content: Path, shelf: Shelf | None = None) -> None:
         self.catalog, self.content = catalog, content
-        self.dialect = Dialect(catalog)
+        self.dialect = Dialect(catalog, shelf)
         self.sources: list[SourceText] = []
 
     def open(self, path: Path, shown: str) -> SourceText:
@@ -102,16 +109,16 @@ class Reader:
         """Give a file of the handbook's own text as faults name it."""
         return f"content/{path.relative_to(self.content).as_posix()}"
 
-    def front(self) -> Parsed:
+    def front(self, name: str = FRONT) -> Parsed:
         """Read the front page."""
-        path = self.content / "front.md"
+        path = self.content / name
         return self._text(self.open(path, self.shown(path)), (), ("title", "summary"))[0]
 
-    def sections(self) -> dict[str, Section]:
-        """Read the sections by letter, in the order of their folders."""
+    def sections(self, named: re.Pattern[str] = NUMBERED) -> dict[str, Section]:
+        """Read the sections by letter, in the order of their folders, which are `named` so."""
         found: dict[str, Section] = {}
         for folder in sorted(self.content.iterdir()):
-            if folder.is_dir() and NUMBERED.fullmatch(folder.name):
+            if folder.is_dir() and named.fullmatch(folder.name):
                 path = folder / "section.md"
                 source = self.open(path, self.shown(path))
                 if not source.faults:
@@ -141,14 +148,18 @@ class Reader:
 
     def leaves(self, sections: Mapping[str, Section]) -> Iterator[Read]:
         """Read every leaf of the trade, then the shop's own."""
-        for section in sections.values():
-            for path in sorted((self.content / section.folder).glob("*.md")):
-                if path.name != "section.md":
-                    source = self.open(path, self.shown(path))
-                    yield self._leaf(source, path, section.letter)
+        yield from self.given_leaves(sections)
         shop = self.catalog.shop.folder
         for path in sorted((shop / "pages").glob("*.md")) if shop else []:
             yield self._shop_leaf(self.open(path, f"pages/{path.name}"), path, sections)
+
+    def given_leaves(self, sections: Mapping[str, Section]) -> Iterator[Read]:
+        """Read every leaf that stands in the folder of a section."""
+        for section in sections.values():
+            for path in sorted((self.content / section.folder).glob("*.md")):
+                if path.name not in ("section.md", FRONT):
+                    source = self.open(path, self.shown(path))
+                    yield self._leaf(source, path, section.letter)
 
     def _leaf(self, source: SourceText, path: Path, letter: str) -> Read:
         match = NUMBERED.fullmatch(path.stem)
@@ -187,7 +198,13 @@ def read(catalog: Catalog, content: Path = CONTENT) -> Handbook:
     reader = Reader(catalog, content)
     front = reader.front()
     sections = reader.sections()
-    leaves = list(reader.leaves(sections))
+    return bound(reader, front, sections, list(reader.leaves(sections)), Cover())
+
+
+def bound(
+    reader: Reader, front: Parsed, sections: dict[str, Section], leaves: list[Read], cover: Cover
+) -> Handbook:
+    """Bind what was read to a book. Raises Faults with every fault of every file."""
     _check_names(leaves)
     targets = {leaf.slug: leaf.parsed.ids for leaf in leaves}
     for parsed in [front, *(leaf.parsed for leaf in leaves)]:
@@ -202,7 +219,7 @@ def read(catalog: Catalog, content: Path = CONTENT) -> Handbook:
     for leaf in sorted(leaves, key=lambda leaf: leaf.number):
         section = sections[leaf.letter]
         section.leaves.append(_made(leaf, section))
-    return Handbook(front.tree, list(sections.values()), catalog)
+    return Handbook(front.tree, list(sections.values()), reader.catalog, cover)
 
 
 def _made(leaf: Read, section: Section) -> Leaf:

@@ -7,8 +7,7 @@ import json
 import os
 import shutil
 import tempfile
-from collections.abc import Iterable
-from importlib.metadata import version
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
 
@@ -31,13 +30,41 @@ class NotOurs(FormulasError, FileExistsError):
         )
 
 
+Manifest = dict[str, Any]
+
+
+def put(out: Path, made: Mapping[str, bytes], before: Manifest, said: Manifest) -> None:
+    """Write files beside, move each to its place, take away what is no longer made.
+
+    `before` is the manifest of the last time, `said` what the new one tells beside the names.
+    Raises NotOurs for a file in the way that was not made before.
+    """
+    names = sorted(made)
+    out.mkdir(parents=True, exist_ok=True)
+    _refuse_strangers(out, names, before)
+    beside = Path(tempfile.mkdtemp(prefix=".building-", dir=out))
+    try:
+        for name in names:
+            (beside / name).parent.mkdir(parents=True, exist_ok=True)
+            (beside / name).write_bytes(made[name])
+        _replace(beside, out, names, {**said, "files": names})
+    finally:
+        shutil.rmtree(beside, ignore_errors=True)
+    _remove(out, before, names)
+
+
+def _remove(out: Path, before: dict[str, Any], made: Iterable[str]) -> None:
+    for gone in set(before.get("files", [])) - set(made):
+        (out / gone).unlink(missing_ok=True)
+
+
 def publish(shop: Path, out: Path) -> str:
     """Build a shop's handbook into a folder and say what was done.
 
     Nothing is written when the inputs are those of the last build. Raises Faults before
     anything is touched, and NotOurs for a folder that a build did not make.
     """
-    before = _manifest(out)
+    before = manifest_of(out, MADE_BY)
     digest = inputs_digest(shop)
     if before.get("inputs") == digest and all((out / name).is_file() for name in before["files"]):
         return f"{out}: nothing has changed since the last build."
@@ -51,8 +78,7 @@ def publish(shop: Path, out: Path) -> str:
         _replace(beside, out, made, manifest)
     finally:
         shutil.rmtree(beside, ignore_errors=True)
-    for gone in set(before.get("files", [])) - set(made):
-        (out / gone).unlink(missing_ok=True)
+    _remove(out, before, made)
     done = f"{out / 'index.html'}: {leaves} leaves, {len(made)} files; {out / 'binder.pdf'}"
     return "\n".join([done, *remarks])
 
@@ -103,15 +129,15 @@ def _replace(beside: Path, out: Path, made: list[str], manifest: dict[str, Any])
     os.replace(beside / MANIFEST, out / MANIFEST)  # noqa: PTH105
 
 
-def _manifest(out: Path) -> dict[str, Any]:
-    """Give what the last build wrote. Raises NotOurs for a folder with other things in it."""
+def manifest_of(out: Path, made_by: str) -> dict[str, Any]:
+    """Give what was written there last. Raises NotOurs for a folder with other things in it."""
     path = out / MANIFEST
     if path.is_file():
         try:
             found = json.loads(path.read_text(encoding="utf-8"))
         except ValueError as error:
             raise NotOurs(path) from error
-        if isinstance(found, dict) and found.get("made_by") == MADE_BY:
+        if isinstance(found, dict) and found.get("made_by") == made_by:
             return found
         raise NotOurs(path)
     if out.exists() and not out.is_dir():
@@ -131,6 +157,8 @@ def _refuse_strangers(out: Path, made: list[str], before: dict[str, Any]) -> Non
 
 def inputs_digest(shop: Path) -> str:
     """Give one digest of all that a build depends on: code, words, tables, shop, libraries."""
+    from importlib.metadata import version
+
     digest = hashlib.sha256()
     for name in ("typst", "Markdown", "Jinja2", "pymdown-extensions"):
         digest.update(f"{name} {version(name)}\n".encode())

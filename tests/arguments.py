@@ -9,6 +9,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Annotated, Any
 
+from job_arguments import JOB_NAMED
+from seat_arguments import SEAT_NAMED
 from valve_arguments import VALVE_NAMED
 
 from formulas.formula import Procedure
@@ -96,6 +98,8 @@ class Shape:
 
 NAMED: dict[str, Callable[[Shape], Any]] = {
     **VALVE_NAMED,
+    **SEAT_NAMED,
+    **JOB_NAMED,
     "shares": Shape.shares,
     "bodies": lambda shape: shape.bodies,
     "of": lambda shape: shape.chance.randrange(shape.length),

@@ -13,7 +13,9 @@ from formulas.answer import Answer
 from formulas.book_entries import PotBatch, PotLot, PotUse, SofteningTest
 from formulas.books.record_batch import Drawn, Sheet, record_batch
 from formulas.books.record_entry import record_test, record_use
+from formulas.books.record_job import record_hours, record_job
 from formulas.catalog import Catalog
+from formulas.job_entries import HoursWorked, JobEvent
 from site_builder.commands import main
 from site_builder.start import lay_down
 
@@ -45,7 +47,7 @@ POT = ("beeswax-rosin-4-1", "--lot", "beeswax-yellow=BW-1:80g", "--lot", "gum-ro
 
 def blank(kind: type[Any], **cells: Any) -> Any:
     """Make an entry with every cell blank but those given."""
-    nothing = {"float | None": None, "bool": False}
+    nothing = {"float | None": None, "int | None": None, "bool": False}
     made = {field.name: nothing.get(str(field.type), "") for field in dataclasses.fields(kind)}
     return kind(**{**made, **cells})
 
@@ -81,4 +83,9 @@ def answers(catalog: Catalog) -> list[Answer]:
     two, _ = record_test(catalog, seen)
     filled = dataclasses.replace(catalog, pot_book={"W-1": batch("W-1")})
     three, _ = record_use(filled, blank(PotUse, batch="W-1", job="1"))
-    return [one, two, three]
+    event = blank(JobEvent, job="1", what="opened", date="2026-01-01")
+    four, _ = record_job(catalog, event)
+    opened = dataclasses.replace(catalog, jobs=[event])
+    worked = HoursWorked("1", "2026-01-01", next(iter(catalog.work_steps)), 1, 5.0, "", "", "")
+    five, _ = record_hours(opened, worked)
+    return [one, two, three, four, five]

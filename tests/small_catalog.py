@@ -164,5 +164,14 @@ def catalog(folder: Path | None = None, **changed: Any) -> Catalog:
         valve_tests=[],
         skins={},
         skin_outlines=[],
+        seating_methods={},
+        gasket_materials={},
+        work_steps={},
+        survey_grades={},
+        layouts={},
+        jobs=[],
+        reservations=[],
+        stock_uses=[],
+        hours=[],
     )
     return dataclasses.replace(made, **changed)

@@ -17,8 +17,14 @@ from formulas.catalog import load
 from formulas.cutting.cut import cut
 from formulas.cutting.wanted import Typed
 from formulas.fault import Faults
+from formulas.jobs import job_file
+from formulas.jobs.job_answer import job_answer
+from formulas.jobs.needs import whole
+from formulas.jobs.quick import quick
 from formulas.melting.melt import melt
 from formulas.melting.pot import Heating
+from formulas.seating.asked import Plate
+from formulas.seating.seat import seat
 from formulas.softening.soften import soften
 from formulas.valves.stiffness import stiffness
 from formulas.valves.valves import valves
@@ -27,6 +33,12 @@ from site_builder import content
 from site_builder.commands import main
 from site_builder.workings import worksheets
 
+ONE_RANK = """
+job = "1"
+blend = "beeswax-rosin-4-1"
+rank = [{ rank = "one", lowest = "C4", plates = 2 }]
+block = [{ block = "A", rank = "one", seating = "wax-fillet" }]
+"""
 FOUR_ONE = {"beeswax-yellow": 4.0, "gum-rosin": 1.0}
 
 BURN = "hot-wax-burn burn-first-aid wax-fire"
@@ -39,6 +51,38 @@ POT = (
 # What a person must have read before the stove or the jar, by place. This list is the bench's
 # demand, kept apart from the table on purpose: the table has to meet it.
 DEMANDED = {
+    "J-01": "old-dust celluloid-near-heat solvent-and-heat defer",
+    "J-02": "old-dust rosin-sensitiser leather-dust defer",
+    "J-03": "old-dust rosin-sensitiser leather-dust",
+    "J-04": "old-dust hung-instrument defer",
+    "J-06": (
+        f"{HEAT} rosin-sensitiser rosin-fume touch-up-iron solvent-and-heat under-18 old-dust"
+        " sharp-tool estimate-not-a-limit"
+    ),
+    "J-05": "hot-car estimate-not-a-limit label-and-customer health-privacy defer",
+    "J-07": "health-privacy defer",
+    "record-job": "health-privacy hot-car label-and-customer",
+    "record-hours": "health-privacy",
+    "J-08": "estimate-not-a-limit",
+    "seat": (
+        "acetic-on-metal glue-vapour old-dust sharp-tool sealant-vapour old-putty-lead defer"
+        " hot-wax-burn burn-first-aid touch-up-iron celluloid-near-heat solvent-and-heat"
+        " rags-self-heat hot-car"
+    ),
+    "P-01": (
+        "acetic-on-metal glue-vapour old-dust sharp-tool sealant-vapour old-putty-lead defer"
+        " hot-wax-burn burn-first-aid touch-up-iron celluloid-near-heat solvent-and-heat"
+        " rags-self-heat hot-car"
+    ),
+    "P-02": "hot-wax-burn burn-first-aid touch-up-iron celluloid-near-heat hot-car defer",
+    "P-03": "sharp-tool old-dust leather-dust defer",
+    "P-04": "sharp-tool old-dust defer",
+    "P-05": "old-dust sharp-tool defer",
+    "P-06": (
+        "acetic-on-metal sealant-vapour glue-vapour"
+        " solvent-and-heat old-putty-lead rags-self-heat defer"
+    ),
+    "P-07": "old-dust defer",
     "stiffness": "sharp-tool",
     "cut": "sharp-tool leather-dust defer",
     "V-09": "sharp-tool leather-dust defer",
@@ -51,6 +95,16 @@ DEMANDED = {
     "soften": f"{HEAT} hot-car estimate-not-a-limit",
     "adjust": f"{POT} hot-car estimate-not-a-limit label-and-customer",
     "melt": f"{POT} touch-up-iron celluloid-near-heat under-18",
+    "job": (
+        f"{HEAT} water-and-hot-wax rosin-sensitiser rosin-fume touch-up-iron celluloid-near-heat"
+        " solvent-and-heat under-18 old-dust sharp-tool leather-dust glue-vapour film-and-hot-wax"
+        " hot-car estimate-not-a-limit label-and-customer health-privacy"
+    ),
+    "job-quick": (
+        f"{HEAT} water-and-hot-wax rosin-sensitiser rosin-fume touch-up-iron celluloid-near-heat"
+        " solvent-and-heat under-18 old-dust sharp-tool leather-dust glue-vapour film-and-hot-wax"
+        " hot-car estimate-not-a-limit label-and-customer health-privacy"
+    ),
     "label": "rosin-sensitiser label-and-customer estimate-not-a-limit hot-car defer",
     "B-02": "rosin-sensitiser label-and-customer estimate-not-a-limit defer",
     "record-batch": f"{HEAT} rosin-sensitiser hot-car label-and-customer",
@@ -127,6 +181,10 @@ def in_answers(catalog):
     answers.append(valves(catalog, "middle", instrument="forty-one-key"))
     answers.append(stiffness(catalog, "leather-thin"))
     answers.append(cut(catalog, typed=[Typed(0.038, 0.0065, 24)]))
+    answers.append(seat(catalog, Plate("single")))
+    one_rank = job_file.read(catalog, ONE_RANK, "job.toml")
+    answers.append(job_answer(catalog, whole(catalog, one_rank)))
+    answers.append(quick(catalog, layout="forty-one-key"))
     answers += book_trials.answers(catalog)
     return {found.command: {caution.id for caution in found.cautions} for found in answers}
 

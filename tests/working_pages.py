@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import functools
 import json
 import random
 from collections.abc import Mapping
@@ -34,15 +35,17 @@ def shop(units: str = "metric", step: float = 0.1, unit: str = "g") -> Catalog:
     return dataclasses.replace(trade, shop=settings, prices=prices)
 
 
-def written(catalog: Catalog, folder: Path) -> str:
-    """Write a page with both workings and their scripts, and give its address."""
+def written(catalog: Catalog, folder: Path, *only: str) -> str:
+    """Write a page with the workings named, or all, and their scripts; give its address.
+
+    A page with one working opens at once: every working answers when its page is opened.
+    """
     forms = [
         ElementTree.tostring(worksheets.screen_form(one, catalog), "unicode", "html")
-        for one in worksheets.WORKSHEETS.values()
+        for name, one in worksheets.WORKSHEETS.items()
+        if not only or name in only
     ]
-    (folder / "formulas.js").write_text(
-        writers.javascript([*FORMULAS.values(), *PROCEDURES.values()]), encoding="utf-8"
-    )
+    (folder / "formulas.js").write_text(_generated(), encoding="utf-8")
     data = json.dumps(worksheets.page_data(catalog), ensure_ascii=True)
     (folder / "catalog.js").write_text(f"window.bench_data = {data};\n", encoding="utf-8")
     (folder / "bench.js").write_text(worksheets.bench_script(), encoding="utf-8")
@@ -55,6 +58,15 @@ def written(catalog: Catalog, folder: Path) -> str:
     return target.as_uri()
 
 
+@functools.cache
+def _generated() -> str:
+    """Give the script of all formulas, written once."""
+    return writers.javascript([*FORMULAS.values(), *PROCEDURES.values()])
+
+
+# Every change is answered from the whole form, so that a field of text or numbers need not be
+# told one by one: the last one tells for all. A choice may fill other fields and always tells,
+# and the first time and every 25th each field does, as when somebody types one after the other.
 FILL = """([id, fields, tables]) => {
   const form = document.querySelector(`form[data-working=${id}]`);
   const tell = (field) => field.dispatchEvent(new Event("input", {bubbles: true}));
@@ -69,10 +81,18 @@ FILL = """([id, fields, tables]) => {
     }
     tell(rows().at(-1) || add);
   }
+  const each = (window.bench_times = (window.bench_times || 0) + 1) % 25 === 1;
+  let untold = null;
   for (const [name, text] of fields) {
-    form.elements[name].value = text;
-    tell(form.elements[name]);
+    const field = form.elements[name];
+    field.value = text;
+    untold = field;
+    if (each || field.tagName === "SELECT" || field.type === "checkbox") {
+      tell(field);
+      untold = null;
+    }
   }
+  if (untold) tell(untold);
   const shown = {};
   for (const place of form.querySelectorAll("[data-out]")) {
     shown[place.dataset.out] = place.textContent;

@@ -21,6 +21,7 @@ from formulas.books.records import (
 )
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError, NotKnown, OutOfRange
+from formulas.jobs.held import short_for_others
 from formulas.ratio import parts_text, revision_of
 from formulas.wax.batch import mass_of, shares_of, steps_of, weigh_out
 
@@ -60,6 +61,7 @@ class Sheet:
     retest_by: str = ""
     wax: str = ""
     note: str = ""
+    job: str = ""
 
 
 def record_batch(
@@ -237,7 +239,7 @@ def _notes(
 ) -> Iterator[str]:
     """Say what should be looked at. Nothing of it keeps the record out: it says what was done."""
     yield from _blend_notes(parts, lots)
-    yield from _lot_notes(catalog, lots)
+    yield from _lot_notes(catalog, lots, made.job)
     yield from _heat_notes(catalog, made)
     whole = sum((lot.actual or 0.0) * grams_in(lot.unit) for lot in lots)
     if made.yielded is not None and made.unit and made.yielded * grams_in(made.unit) > whole:
@@ -257,7 +259,7 @@ def _blend_notes(parts: Mapping[str, float], lots: Sequence[PotLot]) -> Iterator
         yield f"{material} is no part of this blend and was weighed in."
 
 
-def _lot_notes(catalog: Catalog, lots: Sequence[PotLot]) -> Iterator[str]:
+def _lot_notes(catalog: Catalog, lots: Sequence[PotLot], job: str) -> Iterator[str]:
     for lot in lots:
         left = _left(catalog, lot)
         if left is not None and left.value < 0:
@@ -265,6 +267,9 @@ def _lot_notes(catalog: Catalog, lots: Sequence[PotLot]) -> Iterator[str]:
                 f"More of {lot.lot} was drawn than the books hold, by {-left.value:g} {left.unit}."
                 " The scale was right, the book is not: weigh what is there."
             )
+        elif left is not None:
+            short = short_for_others(catalog, "lot" if lot.material else "batch", lot.lot, job)
+            yield from [short] if short else []
         if not lot.lot:
             yield f"The lot of {lot.material} is not written: a bad lot could not be traced here."
 

@@ -12,6 +12,7 @@ from formulas.books.appending import Cell
 from formulas.books.records import left_of_batch, next_number
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
+from formulas.jobs.held import short_for_others, state_of
 
 Added = dict[str, list[dict[str, Cell]]]
 
@@ -71,19 +72,24 @@ def record_use(catalog: Catalog, use: PotUse) -> tuple[Answer, Added]:
         "amount": None if use.amount is None else Quantity(use.amount, use.unit),
         "left": left,
     }
-    notes = list(_use_notes(catalog, use, left))
+    notes = list(_use_notes(after, use, left))
     cautions = catalog.warned("record-use")
     found = Answer("record-use", answer, dataclasses.asdict(use), [], cautions, notes)
     return found, {"pot_uses.csv": [dataclasses.asdict(use)]}
 
 
-def _use_notes(catalog: Catalog, use: PotUse, left: Quantity | None) -> Iterator[str]:
-    made = catalog.pot_book[use.batch]
+def _use_notes(after: Catalog, use: PotUse, left: Quantity | None) -> Iterator[str]:
+    made = after.pot_book[use.batch]
     if left is not None and left.value < 0:
         yield (
             f"More of {use.batch} was used than the books hold, by {-left.value:g} {left.unit}."
             " The scale was right, the book is not."
         )
+    short = short_for_others(after, "batch", use.batch, use.job)
+    if short:
+        yield short
+    if after.jobs and not state_of(after, use.job):
+        yield f"{use.job} stands not in jobs.csv: is this the right job?"
     if made.discarded and (use.date or made.discarded) >= made.discarded:
         yield f"{use.batch} was thrown out on {made.discarded}: is this the right batch?"
     if made.retest_by and use.date > made.retest_by:

@@ -136,7 +136,7 @@ def left_of_batch(catalog: Catalog, batch: str) -> Left:
     unit = made.unit or catalog.shop.scale_unit
     draws = [part for part in catalog.draws_by_lot.get(batch, []) if not part.material]
     taken = [(part.actual, part.unit) for part in draws]
-    taken += [(use.amount, use.unit) for use in catalog.pot_uses if use.batch == batch]
+    taken += [(use.amount, use.unit) for use in catalog.uses_by_batch.get(batch, [])]
     drawn = sum(
         amount * grams_in(of) / grams_in(unit) for amount, of in taken if amount is not None
     )

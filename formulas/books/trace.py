@@ -18,6 +18,8 @@ from formulas.books.records import (
 )
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
+from formulas.job_entries import HoursWorked, StockUse
+from formulas.jobs.held import as_kept, jobs_known, live_reservations, state_of
 
 
 def find(catalog: Catalog, name: str) -> Answer:
@@ -27,18 +29,20 @@ def find(catalog: Catalog, name: str) -> Answer:
     into, and the jobs. Raises UnknownName for a name that stands in none of the books.
     """
     uses = [use for use in catalog.pot_uses if use.job == name]
+    hours = [one for one in catalog.hours if one.job == name]
+    stock = [one for one in catalog.stock_uses if one.job == name]
     drew = {part.batch for part in catalog.draws_by_lot.get(name, []) if part.material}
     kinds = [
         kind
         for kind, there in (
             ("batch", name in catalog.pot_book or name in catalog.lots_by_batch),
             ("lot", name in catalog.lots or bool(drew)),
-            ("job", bool(uses)),
+            ("job", bool(uses) or bool(state_of(catalog, name)) or bool(hours) or bool(stock)),
         )
         if there
     ]
     if not kinds:
-        jobs = {use.job for use in catalog.pot_uses}
+        jobs = {use.job for use in catalog.pot_uses} | {*jobs_known(catalog)}
         raise UnknownName("batch, lot or job", name, {*catalog.pot_book, *catalog.lots, *jobs})
     named = {name} if "batch" in kinds else set()
     inside = named | {use.batch for use in uses}
@@ -63,8 +67,37 @@ def find(catalog: Catalog, name: str) -> Answer:
             }
             for use in sorted(jobs_of, key=lambda use: (use.job, use.batch, use.date))
         ],
+        "state": state_of(catalog, name) or None,
+        "hours": [_hours(catalog, one) for one in hours],
+        "stock": [_stock(one) for one in stock],
+        "kept_back": [as_kept(one) for one in live_reservations(catalog) if one.job == name],
     }
     return Answer("record-find", answer, {"name": name}, [], [], [])
+
+
+def _hours(catalog: Catalog, one: HoursWorked) -> dict[str, Any]:
+    step = catalog.work_steps[one.step]
+    return {
+        "step": one.step,
+        "name": step.name,
+        "per": step.per,
+        "date": one.date,
+        "done": one.done,
+        "minutes": Quantity(one.minutes, "min"),
+        "worked_by": one.worked_by or None,
+    }
+
+
+def _stock(one: StockUse) -> dict[str, Any]:
+    return {
+        "stock": one.stock,
+        "skin": one.skin or None,
+        "date": one.date,
+        "pieces": one.pieces,
+        "valves": one.valves,
+        "spent": one.spent,
+        "used_by": one.used_by or None,
+    }
 
 
 def _all(found: Iterable[set[str]]) -> set[str]:
@@ -99,6 +132,7 @@ def _sheet(catalog: Catalog, made: PotBatch) -> dict[str, Any]:
         "blend": made.blend or None,
         "parts": made.parts,
         "revision": made.revision or None,
+        "melted_for": made.job or None,
         "made_by": made.made_by or None,
         "checked_by": made.checked_by or None,
         "top_temperature": _quantity(made.top_temperature, made.temperature_unit),

@@ -76,9 +76,9 @@ def closing_pair(
             best = [i]
         for b in range(a, len(fit)):
             j = fit[b]
-            there = i != j or strips_left[i] - strips_taken[i] >= 2
             both = own + strip_widths[j] * strip_lengths[j]
-            if there and both > most and strip_lengths[i] + strip_lengths[j] <= rest:
+            longer = both > most and strip_lengths[i] + strip_lengths[j] <= rest
+            if longer and (i != j or strips_left[i] - strips_taken[i] >= 2):
                 most = both
                 best = [i, j]
     return best

@@ -81,20 +81,20 @@ def _crossing_x(a: Point, b: Point, y: float) -> float:
 
 
 def spans(outline: Ring, zones: Sequence[Ring], low: float, high: float) -> list[Span]:
-    """Give where, from low to high, the whole height is inside the outline and outside the zones."""
-    return Rows(outline, zones).spans(low, high)
+    """Give where the whole height from low to high is inside the outline and outside all zones."""
+    return Edges(outline, zones).spans(low, high)
 
 
-class Rows:
-    """A piece that is asked for many rows: its edges are sorted by their lower ends once."""
+class Edges:
+    """The edges of a piece that is asked for many rows, sorted by their lower ends once."""
 
     def __init__(self, outline: Ring, zones: Sequence[Ring]) -> None:
+        self.zones = len(zones)
         self.edges = sorted(
             (min(a[1], b[1]), max(a[1], b[1]), number, a, b)
             for number, ring in enumerate((outline, *zones))
             for a, b in edges(ring)
         )
-        self.zones = len(zones)
 
     def spans(self, low: float, high: float) -> list[Span]:
         """Give where, from low to high, the whole height is inside and outside every zone.
@@ -110,33 +110,32 @@ class Rows:
                 break
             if over <= low:
                 continue
-            if under == over:
-                blocked.append(_sorted_pair(a[0], b[0]))
-                continue
-            ends = (_x_at(a, b, min(max(point[1], low), high)) for point in (a, b))
-            blocked.append(_sorted_pair(*ends))
+            one, other = _x_within(a, b, low, high), _x_within(b, a, low, high)
+            blocked.append((one, other) if one <= other else (other, one))
             if (a[1] > middle) != (b[1] > middle):
                 crossed[number].append(_crossing_x(a, b, middle))
         found: list[Span] = []
-        reached = None
+        reached = min(blocked)[1] if blocked else 0.0
         for left, right in sorted(blocked):
-            if reached is None or left <= reached:
-                reached = right if reached is None or right > reached else reached
-                continue
-            x = (reached + left) / 2
-            if _odd(crossed[0], x) and not any(_odd(xs, x) for xs in crossed[1:]):
-                found.append((reached, left))
-            reached = right
+            if left > reached:
+                x = (reached + left) / 2
+                if _odd(crossed[0], x) and not any(_odd(xs, x) for xs in crossed[1:]):
+                    found.append((reached, left))
+            if right > reached:
+                reached = right
         return found
+
+
+def _x_within(a: Point, b: Point, low: float, high: float) -> float:
+    """Give x of the first end of an edge, or of where the edge enters the band there."""
+    if a[1] < low:
+        return _crossing_x(a, b, low)
+    return _crossing_x(a, b, high) if a[1] > high else a[0]
 
 
 def _odd(crossed: Sequence[float], x: float) -> bool:
     """Whether a point has an odd number of edges beyond it: it is then inside their ring."""
-    return sum(x < at for at in crossed) % 2 == 1
-
-
-def _sorted_pair(one: float, other: float) -> tuple[float, float]:
-    return (one, other) if one <= other else (other, one)
+    return sum([x < at for at in crossed]) % 2 == 1
 
 
 def _x_at(a: Point, b: Point, y: float) -> float:

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 
 from formulas.cutting.band import band_heights, filled_band, height_taken
 from formulas.cutting.laying import area_laid
-from formulas.cutting.polygon import Point, Ring, Rows, Usable
+from formulas.cutting.polygon import Edges, Point, Ring, Usable
 
 LANES = (1, 2, 3, 4, 5, 6)
 SHIFTS = (0, 200, 500, 1000, 2000)
@@ -46,6 +46,13 @@ class Sizes:
         """Give the area of strips by their places."""
         return area_laid(places, self.widths, self.lengths)
 
+    def any_within(self, wide: float, high: float, left: Sequence[float]) -> bool:
+        """Whether any strip of those left is no wider and no longer than a place."""
+        return any(
+            count and w <= wide and n <= high
+            for w, n, count in zip(self.widths, self.lengths, left, strict=True)
+        )
+
 
 @dataclass
 class OnSkin:
@@ -74,7 +81,7 @@ class _Rows:
         self.left, self.right = (end(x for x, _ in skin.ring) for end in (min, max))
         self.low, self.high = (end(y for _, y in skin.ring) for end in (min, max))
         self.lanes: dict[tuple[float, float], Usable] = {}
-        self.rows = Rows(skin.ring, skin.zones)
+        self.edges = Edges(skin.ring, skin.zones)
         self.known: dict[tuple[float, float], list[tuple[float, float]]] = {}
 
     def usable(self, lane: tuple[float, float]) -> Usable:
@@ -89,7 +96,7 @@ class _Rows:
         """Give from where to where strips have room in a row; the gap after each is counted in."""
         if (y, height) not in self.known:
             low, high = y - self.margin, y + height - self.gap + self.margin
-            self.known[y, height] = self.rows.spans(low, high)
+            self.known[y, height] = self.edges.spans(low, high)
         found: list[tuple[float, float]] = []
         for left, right in self.known[y, height]:
             start = math.ceil(max(left + self.margin, lane[0]))
@@ -141,7 +148,7 @@ def _lay_region(
     """
     y, top = heights
     reached = y
-    while any(left):
+    while sizes.any_within(lane[1] - lane[0], top - y, left):
         best = _best_band(rows, sizes, lane, left, (y, top))
         if best is None:
             y += FULL_STEP

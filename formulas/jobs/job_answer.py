@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Any
 from formulas.answer import Answer, Band, Basis, Quantity
 from formulas.fault import UnknownName
 from formulas.jobs.job import Bought, Line, Part, Pot, StepNeed, Whole
+from formulas.jobs.money import HOUR
 from formulas.jobs.wax_figures import wax_bases
 
 if TYPE_CHECKING:
@@ -52,6 +53,7 @@ def job_answer(catalog: Catalog, whole: Whole, trace: str = "") -> Answer:
         "wax_hangs_on": [{"what": what, "share": share} for what, share in whole.wax_weight[:3]],
         "hours": whole.hours,
         "cost": whole.cost,
+        "without_price": without_price(catalog, whole),
         "pots": [_pot(one) for one in whole.pots],
         "to_buy": [bought_json(one) for one in whole.bought if one.buy.high > 0],
         "at_hand": [bought_json(one) for one in whole.bought if one.at_hand],
@@ -93,6 +95,12 @@ def _bases(catalog: Catalog, whole: Whole) -> list[Basis]:
     named = [catalog.figure(name) for name in FIGURES]
     supplies = [Basis(one.what, one.basis, one.source) for one in named]
     return [*wax_bases(catalog), *supplies, *minutes]
+
+
+def without_price(catalog: Catalog, whole: Whole) -> list[str]:
+    """Give the items whose cost is in no total: no price of use stands in prices.csv."""
+    items = [one.item for one in whole.bought if one.buy.high > 0 and one.cost is None]
+    return items if HOUR in catalog.prices else [*items, HOUR]
 
 
 def _lines(whole: Whole, group: str) -> list[Part]:

@@ -48,7 +48,7 @@ def total(catalog: Catalog, bands: Iterable[Band | None]) -> Band | None:
     None where there is none to add.
     """
     known = [band for band in bands if band is not None]
-    if not known:
+    if not any(band.high > 0 for band in known):
         return None
     middle = math.fsum((band.low + band.high) / 2 for band in known)
     half = math.sqrt(math.fsum(((band.high - band.low) / 2) ** 2 for band in known))

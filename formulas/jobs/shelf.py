@@ -22,7 +22,8 @@ def with_free_stock(catalog: Catalog, job: Job) -> Catalog:
     """Give the catalog with the valve stock and the skins that no other job keeps back."""
     stock = {}
     for name, one in catalog.valve_stock.items():
-        pieces = free_pieces(catalog, name, job.job) if one.pieces is not None else None
+        free_ones = free_pieces(catalog, name, job.job) if one.pieces is not None else None
+        pieces = None if free_ones is None else max(0, free_ones)
         stock[name] = dataclasses.replace(one, pieces=pieces)
     names = {one.stock for one in catalog.skins.values()}
     free = {skin for name in names for skin in free_skins(catalog, name, job.job)}
@@ -45,12 +46,23 @@ def batches_at_hand(catalog: Catalog, job: Job) -> Iterator[Held]:
 
 
 def lots_at_hand(catalog: Catalog, job: Job, material: str) -> Iterator[Held]:
-    """Give the raw lots of a material, the oldest first, in g."""
+    """Give the raw lots of a material, the oldest first, in g.
+
+    A lot that plain wax is tested from stays on the shelf: it is the reference of later tests.
+    """
+    kept = reference_lots(catalog)
     lots = [one for one in catalog.lots.values() if one.material == material]
+    lots = [one for one in lots if one.lot not in kept]
     for lot in sorted(lots, key=lambda one: one.bought):
         grams = _grams(free_of_lot(catalog, lot.lot, job.job))
         if grams > 0:
             yield Held("lot", lot.lot, Quantity(grams, "g"))
+
+
+def reference_lots(catalog: Catalog) -> set[str]:
+    """Give the lots that stand beside tests as plain material."""
+    tests = (test for test in catalog.softening_tests if test.sample in catalog.materials)
+    return {lot for test in tests for lot in test.lots.split()}
 
 
 def _grams(held: Quantity | None) -> float:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import click
 
 try:
-    from site_builder.commands import books, handbook, labels, valves, wax
+    from site_builder.commands import books, handbook, job_books, jobs, labels, seating, valves, wax
 except ImportError as error:
     if not (error.name or "").startswith("formulas"):
         raise
@@ -26,5 +26,15 @@ def main() -> None:
     """
 
 
-for one in (*wax.COMMANDS, *valves.COMMANDS, *books.COMMANDS, *labels.COMMANDS, *handbook.COMMANDS):
+for one in (
+    *wax.COMMANDS,
+    *valves.COMMANDS,
+    *seating.COMMANDS,
+    *jobs.COMMANDS,
+    *books.COMMANDS,
+    *labels.COMMANDS,
+    *handbook.COMMANDS,
+):
     main.add_command(one)
+for one in job_books.RECORDS:
+    books.record.add_command(one)

@@ -30,7 +30,7 @@ def record() -> None:
     """Write into the shop's books what was made, tested and used, and find it again."""
 
 
-def _entered(shop: Path | None, made: Callable[[Catalog], Recorded], as_json: bool) -> None:
+def entered(shop: Path | None, made: Callable[[Catalog], Recorded], as_json: bool) -> None:
     """Write what a subject says and show its answer. The demo shop is read, never written."""
     from site_builder.books import record as write
 
@@ -42,7 +42,7 @@ def _entered(shop: Path | None, made: Callable[[Catalog], Recorded], as_json: bo
     show(answer, catalog, as_json)
 
 
-def _today(date: str | None) -> str:
+def today(date: str | None) -> str:
     """Give the day that was named, or today: the one place where a clock is read."""
     return day(date, "--date") if date else datetime.date.today().isoformat()
 
@@ -72,6 +72,7 @@ def _today(date: str | None) -> str:
 @click.option("--yield", "yielded", metavar="MASS", help="What came out after straining.")
 @click.option("--retest", metavar="DATE", help="Day by which the kept stick is tested again.")
 @click.option("--wax", type=click.Choice(["fresh", "reclaimed", "mixed"]), help="What went in.")
+@click.option("--job", default="", help="The job it is melted for; without it, the shelf.")
 @NOTE
 @DATE
 @answers
@@ -83,7 +84,7 @@ def batch(shop: Path | None, as_json: bool, **given: Any) -> None:
     top, top_unit = temperature(given["top"])
     yielded, unit = mass(given["yielded"])
     sheet = Sheet(
-        date=_today(given["date"]),
+        date=today(given["date"]),
         made_by=given["made_by"],
         checked_by=given["checked_by"],
         top_temperature=top,
@@ -94,6 +95,7 @@ def batch(shop: Path | None, as_json: bool, **given: Any) -> None:
         unit=unit,
         retest_by=day(given["retest"], "--retest") if given["retest"] else "",
         wax=given["wax"] or "",
+        job=given["job"],
         note=given["note"],
     )
     total = None if given["total"] is None else units.read(given["total"], "g")
@@ -103,7 +105,7 @@ def batch(shop: Path | None, as_json: bool, **given: Any) -> None:
         drawn = drawn_lots(catalog, given["lots"])
         return record_batch(catalog, parts, drawn, sheet, total_g=total, blend=given["blend"] or "")
 
-    _entered(shop, made, as_json)
+    entered(shop, made, as_json)
 
 
 def _time(text: str | None, unit: str) -> float | None:
@@ -144,7 +146,7 @@ def test(shop: Path | None, as_json: bool, **given: Any) -> None:
     stress = given["own_stress"]
     seen = SofteningTest(
         test="",
-        date=_today(given["date"]),
+        date=today(given["date"]),
         result=result,
         other=given["outlasted"] or "",
         low=low,
@@ -161,7 +163,7 @@ def test(shop: Path | None, as_json: bool, **given: Any) -> None:
             )
         },
     )
-    _entered(shop, lambda catalog: record_test(catalog, seen), as_json)
+    entered(shop, lambda catalog: record_test(catalog, seen), as_json)
 
 
 def _seen(given: dict[str, Any]) -> tuple[str, float | None, float | None, str]:
@@ -197,14 +199,14 @@ def use(shop: Path | None, as_json: bool, **given: Any) -> None:
     used = PotUse(
         batch=given["batch"],
         job=given["job"],
-        date=_today(given["date"]),
+        date=today(given["date"]),
         amount=amount,
         unit=unit,
         used_by=given["used_by"],
         basis="",
         note=given["note"],
     )
-    _entered(shop, lambda catalog: record_use(catalog, used), as_json)
+    entered(shop, lambda catalog: record_use(catalog, used), as_json)
 
 
 @record.command(epilog="Example: benchbinder record find GR-26-01")

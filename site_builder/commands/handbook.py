@@ -31,11 +31,12 @@ def start(folder: Path) -> None:
 def check(shop: Path | None, as_json: bool) -> None:
     """Read every table and every leaf, and report all faults at once. Changes nothing."""
     from formulas.books.records import notices
+    from formulas.jobs.job_list import job_notices
     from site_builder import content
 
     def run() -> None:
         handbook = content.read(loaded(shop))
-        noticed = notices(handbook.catalog)
+        noticed = [*notices(handbook.catalog), *job_notices(handbook.catalog)]
         said = f"{len(handbook.leaves)} leaves, {len(handbook.catalog.blends)} blends: no fault."
         found = {"answer": {"faults": [], "notices": noticed}}
         click.echo(json.dumps(found) if as_json else "\n".join([*noticed, said]))

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import click
 
 from site_builder.commands.options import answers, loaded, shop_folder, show
+from site_builder.commands.read_quick import answered, asked_for, quick_options
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -25,33 +26,53 @@ NO_FILE = "found '{found}', accepted: a job of the shop's folder jobs ({known}),
     type=click.Path(path_type=Path, file_okay=False),
     help="Write the job folder there: to print, and to read on screen.",
 )
-@click.option("--layout", metavar="LAYOUT", help="No job file yet: a layout of layouts.csv.")
+@quick_options
 @answers
 def job(
     job: str | None,
     trace: str,
     out: Path | None,
-    layout: str | None,
     shop: Path | None,
     as_json: bool,
+    **quick: Any,
 ) -> None:
     """Work out what a whole instrument needs: valves, wax, hours, what to buy, what it costs.
 
-    JOB is the number of a job file in the shop's folder jobs, or the path of one.
+    JOB is the number of a job file in the shop's folder jobs, or the path of one. Without a job
+    file a layout, or ranks, give a first needs list.
     """
-    if (job is None) == (layout is None):
-        fault = "name a job, or a layout with --layout"
+    asked = asked_for(quick)
+    if job is None:
+        if not {"layout", "rank"} & {*asked}:
+            fault = "name a job, or a layout with --layout, or ranks with --rank"
+            raise click.UsageError(fault)
+        if trace or out:
+            fault = "--trace and --out are of a job file; none is named"
+            raise click.UsageError(fault)
+        catalog = loaded(shop)
+        show(answered(catalog, quick), catalog, as_json)
+        return
+    if asked:
+        fault = f"--{asked[0]}: found beside a job file, accepted: one or the other"
         raise click.UsageError(fault)
+    _whole(job, trace, out, shop, as_json)
+
+
+def _whole(job: str, trace: str, out: Path | None, shop: Path | None, as_json: bool) -> None:
     from formulas.jobs.job_answer import job_answer
     from formulas.jobs.needs import whole
 
     catalog = loaded(shop)
-    found = whole(catalog, read_job(catalog, job or "", shop))
-    show(job_answer(catalog, found, trace), catalog, as_json)
+    found = whole(catalog, read_job(catalog, job, shop))
+    answer = job_answer(catalog, found, trace)
+    written = ""
     if out:
         from site_builder.job_folder.writing import write
 
-        click.echo(write(found, out), err=as_json)
+        written = write(found, out)
+    show(answer, catalog, as_json)
+    if written:
+        click.echo(written, err=as_json)
 
 
 def read_job(catalog: Catalog, job: str, shop: Path | None) -> Job:

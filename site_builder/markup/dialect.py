@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import copy
 import re
-from collections.abc import Collection, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from xml.etree.ElementTree import Element, SubElement
 
@@ -27,7 +27,7 @@ from formulas.catalog import Catalog
 from formulas.fault import Faults, UnknownName, hint
 from site_builder.markup import links, tidy
 from site_builder.markup.source_text import ITEM, Placed, SourceText
-from site_builder.parts import registry
+from site_builder.parts.shelf import HOLDING, LARGE, TICKS, Shelf
 
 VALUE = r"(?<!\\)\[\[([^\[\]\n]*)\]\]"
 
@@ -84,9 +84,13 @@ class PartBlock(Block):  # type: ignore[misc]  # the library ships no types
 class PartBlocks(BlocksExtension):  # type: ignore[misc]  # the library ships no types
     """Registers one block for each part that can be placed."""
 
+    def __init__(self, names: Iterable[str]) -> None:
+        super().__init__()
+        self.names = list(names)
+
     def extendMarkdownBlocks(self, md: Markdown, block_mgr: object) -> None:  # noqa: N802, ARG002
         """Register the blocks."""
-        for name in (*registry.PARTS, registry.TICKS):
+        for name in (*self.names, *HOLDING):
             block_mgr.register(type("Part", (PartBlock,), {"NAME": name}), {})  # type: ignore[attr-defined]
 
 
@@ -123,10 +127,13 @@ class Tables(TableProcessor):
 
 
 class Dialect:
-    """One Markdown reader for all leaves; it draws each part and each value once."""
+    """One Markdown reader for all leaves; it draws each part and each value once.
 
-    def __init__(self, catalog: Catalog) -> None:
-        self.catalog = catalog
+    `shelf` is what leaves may place: that of the handbook where none is given.
+    """
+
+    def __init__(self, catalog: Catalog, shelf: Shelf | None = None) -> None:
+        self.catalog, self.shelf = catalog, shelf or _of_the_handbook()
         self.source = SourceText("", "")
         self.tree = Element("div")
         self.drawn: dict[tuple[str, str], list[Element]] = {}
@@ -141,7 +148,7 @@ class Dialect:
                 DefListExtension(),
                 self.notes,
                 FencedCodeExtension(),
-                PartBlocks(),
+                PartBlocks(self.shelf.parts),
             ]
         )
         for place, names in UNUSED.items():
@@ -179,7 +186,7 @@ class Dialect:
         """Give a value by its name, or note the fault and give None."""
         if name not in self.values:
             try:
-                self.values[name] = registry.inline(self.catalog, name.strip())
+                self.values[name] = self.shelf.inline(self.catalog, name.strip())
             except UnknownName as error:
                 for at in [line] if line else self.source.lines_of(f"[[{name}]]"):
                     self._unknown(at, "value", error)
@@ -191,8 +198,8 @@ class Dialect:
         self.source.fault(line, column, error.found, error.kind, also)
 
     def _check_part(self, placed: Placed) -> None:
-        if placed.name == registry.TICKS:
-            self._check_ticks(placed)
+        if placed.name in HOLDING:
+            self._check_holding(placed)
             return
         if placed.inside:
             self.source.fault(
@@ -200,19 +207,22 @@ class Dialect:
             )
         if (placed.name, placed.argument) not in self.drawn:
             try:
-                drawn = registry.place(self.catalog, placed.name, placed.argument)
+                drawn = self.shelf.place(self.catalog, placed.name, placed.argument)
             except UnknownName as error:
                 also = hint(error.found, error.accepted)
-                if placed.name not in registry.PARTS:
-                    also = hint(error.found, [*registry.PARTS, registry.TICKS])
+                if placed.name not in self.shelf.parts:
+                    also = hint(error.found, [*self.shelf.parts, *HOLDING])
                 self.source.fault(placed.line, "part", error.found, error.kind, also)
             else:
                 self.drawn[placed.name, placed.argument] = drawn
 
-    def _check_ticks(self, placed: Placed) -> None:
+    def _check_holding(self, placed: Placed) -> None:
         if placed.argument:
             self.source.fault(placed.line, "part", placed.argument, "no argument")
-        if not placed.inside or not ITEM.match(placed.inside[0].lstrip("> ")):
+        if placed.name == LARGE:
+            if not placed.inside:
+                self.source.fault(placed.line, "part", LARGE, "the words to be set large")
+        elif not placed.inside or not ITEM.match(placed.inside[0].lstrip("> ")):
             found = placed.inside[0].strip() if placed.inside else ""
             self.source.fault(placed.line, "part", found, "a list of things to tick, a - each")
 
@@ -226,13 +236,23 @@ class Dialect:
     def _drawn(self, child: Element) -> Iterator[Element]:
         if child.tag != "part":
             yield child
-        elif child.get("name") == registry.TICKS:
+        elif child.get("name") == LARGE:
+            large = Element("large")
+            large.extend(child)
+            yield large
+        elif child.get("name") == TICKS:
             for inner in child:
                 inner.tag = "ticks" if inner.tag in ("ul", "ol") else inner.tag
                 yield inner
         else:
             named = child.get("name", ""), child.get("argument", "")
             yield from copy.deepcopy(self.drawn.get(named, []))
+
+
+def _of_the_handbook() -> Shelf:
+    from site_builder.parts.registry import SHELF
+
+    return SHELF
 
 
 def parse(

@@ -23,21 +23,7 @@ if TYPE_CHECKING:
     from site_builder.content import Handbook, Leaf
 
 TEMPLATE = TEMPLATES / "binder.typ"
-REVISION = "draft"
 TITLE, CONTENTS, FRONT = "Title", "Contents", "Front"
-FRONT_TITLE = "What this handbook is for"
-ABOUT = (
-    "A bench handbook for the repair of free-reed instruments: what the materials are, what can "
-    "go wrong with them, and how to reckon a batch.",
-    "Each leaf does one job and carries its own number, and its pages are counted inside the "
-    "leaf. Every leaf starts on a right-hand page: take one out, put its new print in, and no "
-    "other leaf changes.",
-)
-DEFERRAL = (
-    "The law where you work, the safety data sheet of the material in your hand and a doctor's "
-    "advice come before anything printed here. Where one of them says otherwise, follow it.",
-    "This book certifies nothing and replaces no training.",
-)
 
 
 def write(handbook: Handbook, outfile: Path) -> None:
@@ -67,7 +53,7 @@ def missing_glyphs(handbook: Handbook) -> dict[str, list[str]]:
     They are printed as [U+4E2D]. A character of the title, the contents or the front page
     stands under that name.
     """
-    leaves = {TITLE: _title(handbook), CONTENTS: _contents(handbook), FRONT: _front(handbook)}
+    leaves = {**_opening(handbook), FRONT: _front(handbook)}
     leaves |= {leaf.number: leaf_code(leaf, handbook) for leaf in handbook.leaves}
     return {
         char: [number for number, text in leaves.items() if char in text]
@@ -87,14 +73,17 @@ def page_ranges(handbook: Handbook) -> dict[str, tuple[int, int]]:
 
 
 def _body(handbook: Handbook) -> str:
-    leaves = [_title(handbook), _contents(handbook), _front(handbook)]
+    leaves = [*_opening(handbook).values(), _front(handbook)]
     leaves += [leaf_code(leaf, handbook) for leaf in handbook.leaves]
     return "\n".join([_settings(handbook), *leaves]) + "\n"
 
 
 def _settings(handbook: Handbook) -> str:
     shop = handbook.catalog.shop
-    return f"#show: settings.with(shop: {literal(shop.name)}, paper: {quoted(shop.paper)})"
+    return (
+        f"#show: settings.with(book: {literal(handbook.cover.book)}, shop: {literal(shop.name)}, "
+        f"paper: {quoted(shop.paper)}, sides: {handbook.cover.sides})"
+    )
 
 
 def _leaf(
@@ -104,35 +93,47 @@ def _leaf(
     owner = f"{shop.name} (invented)" if shop.invented else shop.name
     return (
         f"#leaf(number: {literal(number)}, title: {literal(title)}, section: {literal(section)}, "
-        f"shop: {literal(owner)}, revision: {quoted(REVISION)}, "
-        f"headed: {'true' if headed else 'false'}, {body})"
+        f"shop: {literal(owner)}, revision: {quoted(handbook.cover.revision)}, "
+        f"sides: {handbook.cover.sides}, headed: {'true' if headed else 'false'}, {body})"
     )
 
 
-def _title(handbook: Handbook) -> str:
-    shop = handbook.catalog.shop
-    page = (
-        f"title-page(shop: {literal(shop.name)}, "
-        f"notice: {literal(INVENTED if shop.invented else '')}, "
-        f"deferral: {_array(DEFERRAL)}, about: {_array(ABOUT)})"
+def _opening(handbook: Handbook) -> dict[str, str]:
+    """Give the title and the contents, which share a page in a book of one side."""
+    if handbook.cover.sides == 1:
+        page = f"title-and-contents({_title_words(handbook)}, {_lists(handbook)})"
+        return {TITLE: _leaf(handbook, TITLE, "", page, "", headed=False)}
+    page = f"title-page({_title_words(handbook)})"
+    return {
+        TITLE: _leaf(handbook, TITLE, "", page, "", headed=False),
+        CONTENTS: _leaf(handbook, CONTENTS, "", _lists(handbook), ""),
+    }
+
+
+def _title_words(handbook: Handbook) -> str:
+    shop, cover = handbook.catalog.shop, handbook.cover
+    return (
+        f"book: {literal(cover.book)}, under: {literal(cover.under)}, "
+        f"shop: {literal(shop.name)}, notice: {literal(INVENTED if shop.invented else '')}, "
+        f"deferral: {_array(cover.deferral)}, about: {_array(cover.about)}"
     )
-    return _leaf(handbook, TITLE, "", page, "", headed=False)
 
 
-def _contents(handbook: Handbook) -> str:
-    lists = [f'contents-section("", "At the front", "", ("{FRONT}", "{FRONT_TITLE}"))']
+def _lists(handbook: Handbook) -> str:
+    front = f"({quoted(FRONT)}, {literal(handbook.cover.front)})"
+    lists = [f'contents-section("", "At the front", "", {front})']
     lists += [
         f"contents-section({literal(section.letter)}, {literal(section.title)}, "
         f"{literal(section.summary)}, {_rows(section.leaves)})"
         for section in handbook.sections
         if section.leaves
     ]
-    return _leaf(handbook, CONTENTS, "", "{\n" + "\n".join(lists) + "\n}", "")
+    return "{\n" + "\n".join(lists) + "\n}"
 
 
 def _front(handbook: Handbook) -> str:
     body = _written(handbook, "index", handbook.front)
-    return _leaf(handbook, FRONT, FRONT_TITLE, body, "")
+    return _leaf(handbook, FRONT, handbook.cover.front, body, "")
 
 
 def _written(handbook: Handbook, slug: str, tree: Element) -> str:

@@ -13,6 +13,10 @@ MILLIMETRES_A_POINT = 25.4 / 72
 WORD, LINE = 1.3, 1.08  # what one word, and one line, may need above that mean
 BLANK_CHARACTERS = 12  # room to write in where a cell is empty
 SIZES_PT = (9.5, 9.0, 8.5, 8.0)
+CHART_PT, CHART_INSET_MM = 8.5, 2.4  # of a chart to write in, as the layout sets them
+SHORT = 10  # characters
+TICKED_MM = 7.2  # a box to tick
+WIDEST_TOLD_MM = 62.0  # a longer text of a chart takes more lines, and its row more height
 UNBROKEN_CHARACTERS = 700  # a cell with more text may run on over the page
 
 
@@ -60,6 +64,41 @@ def columns(rows: Sequence[Sequence[str]], paper: str, *, full: bool = False) ->
     widths = _shared(room, least, most, weights)
     written = "".join(f"{width + INSET_MM:.1f}fr, " for width in widths)
     return Columns(written, size, hyphenated)
+
+
+@dataclass(frozen=True)
+class ChartColumns:
+    """Widths of a chart in mm: of its printed columns as Typst writes them, of a wide blank one.
+
+    A chart whose texts keep to one line has rows of a fixed height.
+    """
+
+    told: str
+    wide: float
+    fixed: bool
+
+
+def chart_columns(
+    rows: Sequence[Sequence[str]], ticked: int, blank: int, paper: str
+) -> ChartColumns:
+    """Fit a chart to the page: printed columns by their longest text, what is left to write in."""
+    count = max(len(row) for row in rows)
+    longest = [max(len(row[place]) for row in rows) for place in range(count)]
+    needed = [CHART_INSET_MM + _one_line(length, CHART_PT) for length in longest]
+    room = TEXT_WIDTH_MM[paper] - ticked * TICKED_MM
+    most = WIDEST_TOLD_MM if blank else max(needed)
+    widths = [min(width, most) for width in needed]
+    if not blank and sum(widths) > room:
+        widths = [width * room / sum(widths) for width in widths]
+    wide = (room - sum(widths)) / (blank - ticked) if blank > ticked else 0.0
+    told = ", ".join(f"{width:.1f}" for width in widths)
+    fits = all(width >= one - 0.01 for width, one in zip(widths, needed, strict=True))
+    return ChartColumns(told, wide, fits)
+
+
+def _one_line(length: int, size: float) -> float:
+    """Give what a text of so many characters needs at the most: a long one is nearer its mean."""
+    return (LINE if length > SHORT else WORD) * _character(size) * (length + 1)
 
 
 def _shared(

@@ -9,8 +9,7 @@ from xml.etree.ElementTree import Element
 
 from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
-from site_builder.notation import writers
-from site_builder.paper.table_widths import breakable, columns, text_width
+from site_builder.paper.table_widths import breakable, chart_columns, columns, text_width
 from site_builder.paper.typesetting import quoted
 from site_builder.paper.typst_text import (
     Code,
@@ -24,17 +23,17 @@ from site_builder.paper.typst_text import (
     writer_of,
 )
 from site_builder.parts.form_parts import BETWEEN
-from site_builder.workings import worksheets
 
 LONG_LABEL = 45  # characters; a longer label stands above its line
 LEAD_IN = 120  # characters; a paragraph up to that stays with the table or list below it
 LED_IN = frozenset(
     {"table", "pre", "figure", "math", "working", "ul", "ol", "ticks", "formline", "formtable"}
-    | {"form"}
+    | {"form", "formchoice"}
 )
-FORM = frozenset({"formline", "formtable"})
+FORM = frozenset({"formline", "formtable", "formchoice"})
 FORM_HEIGHT_MM = 225.0  # a letter page has room for 233 mm: 279.4 - 24 - 22
 LINE_MM, ROW_MM = 14.8, 9.0  # of a line and of a row to write on, as the layout sets them
+CHOICE_MM = 9.5  # of a line of words to ring
 WHOLE_FORM = 12  # rows; a table of no more stays on one page
 WHOLE_ROWS = 7  # a table of no more rows stays on one page
 
@@ -188,6 +187,8 @@ class Writer(RunningText):
 
     def mathematics(self, element: Element) -> str:
         """Write a formula with its title, its symbols and its source."""
+        from site_builder.notation import writers
+
         formula = FORMULAS[element.get("formula", "")]
         symbols = [
             f"(symbol-of({literal(symbol.plain)}, ${symbol.typst}$), "
@@ -203,6 +204,8 @@ class Writer(RunningText):
 
     def working(self, element: Element) -> str:
         """Write a working as a form to fill in by pencil."""
+        from site_builder.workings import worksheets
+
         form = worksheets.paper_form(worksheets.WORKSHEETS[element.get("id", "")], self.catalog)
         self.in_form = True
         try:
@@ -217,6 +220,11 @@ class Writer(RunningText):
             f"form-line({literal(label)}, long: {'true' if len(label) > LONG_LABEL else 'false'})"
         )
 
+    def form_choice(self, element: Element) -> str:
+        """Write a label with words to ring and a line for what the words do not say."""
+        words = ", ".join(literal(word) for word in element.get("options", "").split(BETWEEN))
+        return f"form-choice({literal(element.get('label', ''))}, {words})"
+
     def whole_form(self, element: Element) -> str:
         """Write the lines and tables of one form, on one page."""
         return f"block(breakable: false, {_lines([self.block(one) for one in element])})"
@@ -224,6 +232,32 @@ class Writer(RunningText):
     def one_page(self, element: Element) -> str:
         """Write what has a page of its own, to be pinned up."""
         return f"one-page({_lines([self.block(one) for one in element])})"
+
+    def own_page(self, element: Element) -> str:
+        """Write what begins a page of its own, or what is kept on one page with what else is."""
+        kept = "kept-whole" if element.get("kept") else "own-page"
+        return f"{kept}({_lines([self.block(one) for one in element])})"
+
+    def large(self, element: Element) -> str:
+        """Write words to be read at arm's length."""
+        return f"large-words({self.flow(element)})"
+
+    def chart_table(self, element: Element) -> str:
+        """Write a chart of many narrow columns to write in; the heads of boxes stand upright.
+
+        The first `told` columns are printed, the next `ticked` are boxes, the rest are wide.
+        """
+        heads = element.get("heads", "").split(BETWEEN)
+        told, ticked = int(element.get("told", "1")), int(element.get("ticked", "0"))
+        rows = [[cell.text or "" for cell in row] for row in element]
+        fit = chart_columns([heads[:told], *rows], ticked, len(heads) - told, self.paper)
+        cells = ", ".join(literal(cell) for row in rows for cell in row)
+        names = ", ".join(literal(head) for head in heads)
+        return (
+            f"chart-table(({names},), told: ({fit.told},), ticked: {ticked}, "
+            f"wide: {fit.wide:.2f}, row: {element.get('row', '6.4')}, "
+            f"fixed: {'true' if fit.fixed else 'false'}, ({cells},))"
+        )
 
     def form_table(self, element: Element) -> str:
         """Write a table to write in: every cell ruled, every row high enough for a hand."""
@@ -266,8 +300,9 @@ def _whole_forms(element: Element) -> list[Element]:
 def _form_height(pieces: Sequence[Element]) -> float:
     """Give about how high a form comes out, in millimetres."""
     tables = [int(one.get("rows", "1")) for one in pieces if one.tag == "formtable"]
-    lines = len(pieces) - len(tables)
-    return LINE_MM * lines + sum(ROW_MM * (rows + 1) + LINE_MM for rows in tables)
+    choices = sum(one.tag == "formchoice" for one in pieces)
+    lines = len(pieces) - len(tables) - choices
+    return LINE_MM * lines + CHOICE_MM * choices + sum(ROW_MM * (rows + 1) + LINE_MM for rows in tables)
 
 
 def _leads_in(element: Element, following: Element | None) -> bool:
@@ -326,7 +361,11 @@ BLOCKS: dict[str, Writing] = {
     "math": Writer.mathematics,
     "working": Writer.working,
     "formline": Writer.form_line,
+    "formchoice": Writer.form_choice,
     "formtable": Writer.form_table,
     "form": Writer.whole_form,
     "onepage": Writer.one_page,
+    "ownpage": Writer.own_page,
+    "large": Writer.large,
+    "charttable": Writer.chart_table,
 }

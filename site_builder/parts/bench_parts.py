@@ -14,7 +14,6 @@ import formulas
 from formulas.fault import OutOfRange, UnitFault, UnknownName
 from formulas.formula import FORMULAS
 from formulas.units import read
-from formulas.wax.mix import mix
 from site_builder.markup.elements import (
     BASES,
     Cell,
@@ -229,6 +228,8 @@ def chart(catalog: Catalog, argument: str) -> list[Element]:
 
 def batch(catalog: Catalog, argument: str) -> list[Element]:
     """Weigh out one blend: `beeswax-rosin-4-1 400g`, or `beeswax-rosin-4-1 60 plates`."""
+    from formulas.wax.mix import mix
+
     mixing: Any = importlib.import_module("site_builder.workings.mix_form")
     forms: Any = importlib.import_module("site_builder.workings.paper_form")
     name, _, amount = argument.partition(" ")

@@ -97,6 +97,7 @@ def _lines(catalog: Catalog, one: PotBatch) -> list[list[Cell]]:
         "Really weighed": _shares(catalog, one.batch),
         "Wax": one.wax,
         "Scale": one.scale,
+        "Melted for": one.job,
         "Made by, checked by": ", ".join(filter(None, (one.made_by, one.checked_by))),
         "Hottest": _temperature(one),
         "In the make-up window": _time(one.make_up_minutes, "minutes"),

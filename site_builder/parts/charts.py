@@ -8,7 +8,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from formulas.softening import estimate as estimates
 from formulas.units import printed
 from site_builder.markup.elements import element, span
 
@@ -118,6 +117,8 @@ def softening(catalog: Catalog) -> Element:
 
     No test of the shop enters, so that there is no line through the middle.
     """
+    from formulas.softening import estimate as estimates
+
     catalog = dataclasses.replace(catalog, softening_tests=[])
     shares = [100 * step / STEPS for step in range(STEPS + 1)]
     held = estimates.model(catalog, METHOD)

@@ -10,10 +10,13 @@ from site_builder.markup.elements import element
 from site_builder.parts import (
     bedding_drawings,
     cutting_drawings,
+    fillet_drawings,
     fitting_drawings,
     handling_drawings,
     plate_drawings,
+    seating_drawings,
     stock_drawings,
+    survey_drawings,
     testing_drawings,
     valve_drawings,
 )
@@ -25,10 +28,13 @@ if TYPE_CHECKING:
 DRAWN_IN = (
     bedding_drawings,
     cutting_drawings,
+    fillet_drawings,
     fitting_drawings,
     handling_drawings,
     plate_drawings,
+    seating_drawings,
     stock_drawings,
+    survey_drawings,
     testing_drawings,
     valve_drawings,
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
@@ -14,6 +15,7 @@ if TYPE_CHECKING:
 
 FORM = "heads with ; between them, a bar | and how many rows to write in, such as Plate; Tap | 6"
 BETWEEN = "; "
+CHOICE = "a label, a colon, and words to ring with ; between them, such as Wax: sound; cracked"
 MOST_HEADS = 9  # on an upright page a tenth column is too narrow to write in
 MOST_ROWS = 24  # a page holds no more rows of this height
 
@@ -30,3 +32,27 @@ def form_table(_: Catalog, argument: str) -> list[Element]:
     if not (bar and fits and re.fullmatch(r"[1-9]\d?", count.strip())) or int(count) > MOST_ROWS:
         raise UnknownName(FORM, argument, [])
     return [element("formtable", heads=BETWEEN.join(heads), rows=count.strip())]
+
+
+def form_choice(_: Catalog, argument: str) -> list[Element]:
+    """Set words to ring beside their label: `Wax: sound; hard; cracked`.
+
+    Raises UnknownName where there is no label, no choice, or a word that stands twice.
+    """
+    label, colon, rest = argument.partition(":")
+    words = [word.strip() for word in rest.split(";")]
+    if not (colon and label.strip() and len(words) > 1 and all(words)):
+        raise UnknownName(CHOICE, argument, [])
+    if len(set(words)) != len(words):
+        raise UnknownName(CHOICE, argument, [])
+    return [choice(label.strip(), words)]
+
+
+def new_page(_: Catalog, __: str) -> list[Element]:
+    """Begin a page of paper; a screen shows nothing of it."""
+    return [element("ownpage")]
+
+
+def choice(label: str, words: Sequence[str]) -> Element:
+    """Make a label with words to ring."""
+    return element("formchoice", label=label, options=BETWEEN.join(words))

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from xml.etree.ElementTree import Element
 
 from formulas.catalog import Catalog
@@ -17,8 +15,11 @@ from site_builder.parts import (
     fact_parts,
     form_parts,
     glue_parts,
+    job_book_parts,
+    job_survey_parts,
     label_parts,
     reed_parts,
+    seating_parts,
     source_parts,
     stock_parts,
     tested_parts,
@@ -27,17 +28,7 @@ from site_builder.parts import (
     window_charts,
 )
 from site_builder.parts.bench_parts import known_id
-
-Drawing = Callable[[Catalog, str], list[Element]]
-
-
-@dataclass(frozen=True)
-class Part:
-    """What can be placed by name: how it is drawn, and whether an argument names what."""
-
-    draw: Drawing
-    argument: bool
-
+from site_builder.parts.shelf import Part, Shelf
 
 PARTS = {
     "basis-key": Part(bench_parts.basis_key, argument=False),
@@ -55,9 +46,12 @@ PARTS = {
     "facts": Part(fact_parts.facts, argument=True),
     "faults": Part(bedding_parts.faults, argument=True),
     "figures": Part(bench_parts.figures, argument=True),
+    "form-choice": Part(form_parts.form_choice, argument=True),
     "form-lines": Part(bench_parts.form_lines, argument=True),
     "form-table": Part(form_parts.form_table, argument=True),
     "formula": Part(bench_parts.formula, argument=True),
+    "gasket-fasteners": Part(seating_parts.gasket_fasteners, argument=False),
+    "gaskets": Part(seating_parts.gaskets, argument=False),
     "glue-choice": Part(glue_parts.glue_choice, argument=True),
     "glues": Part(glue_parts.glues, argument=False),
     "hazards": Part(fact_parts.hazards, argument=True),
@@ -70,15 +64,22 @@ PARTS = {
     "measuring-helps": Part(reed_parts.measuring_helps, argument=False),
     "memory-values": Part(source_parts.memory_values, argument=False),
     "methods": Part(fact_parts.methods, argument=False),
+    "new-page": Part(form_parts.new_page, argument=False),
+    "own-figures": Part(job_book_parts.own_figures, argument=False),
     "own-limits": Part(glue_parts.own_limits, argument=False),
     "pictograms": Part(label_parts.pictograms, argument=False),
     "plates-compared": Part(reed_parts.plates_compared, argument=False),
     "pot-book": Part(book_parts.pot_book, argument=False),
     "pot-sheet": Part(book_parts.pot_sheet, argument=True),
     "reed-sizes": Part(reed_parts.reed_sizes, argument=False),
+    "seat-leaks": Part(seating_parts.seat_leaks, argument=False),
+    "seats": Part(seating_parts.seats, argument=True),
+    "seats-by-service": Part(seating_parts.seats_by_service, argument=False),
+    "seats-refused": Part(seating_parts.seats_refused, argument=False),
     "softening-now": Part(tested_parts.softening_now, argument=True),
     "softening-tests": Part(tested_parts.softening_tests, argument=False),
     "postures": Part(valve_parts.postures, argument=False),
+    "shop-jobs": Part(job_book_parts.shop_jobs, argument=False),
     "sources": Part(source_parts.sources, argument=False),
     "statements": Part(fact_parts.statements, argument=False),
     "valve-classes": Part(reed_parts.valve_classes, argument=False),
@@ -90,21 +91,20 @@ PARTS = {
     "valve-chart": Part(valve_chart_parts.valve_chart, argument=True),
     "valve-charts": Part(valve_chart_parts.valve_charts, argument=False),
     "window-chart": Part(window_charts.placed_chart, argument=True),
+    "grade-scale": Part(job_survey_parts.grade_scale, argument=False),
+    "order-of-work": Part(job_survey_parts.work_order, argument=True),
+    "step-times": Part(job_survey_parts.step_times, argument=False),
+    "survey-form": Part(job_survey_parts.survey_form, argument=False),
+    "survey-grades": Part(job_survey_parts.survey_grades, argument=True),
     "working": Part(bench_parts.working, argument=True),
 }
 
-# The one part that holds text of the leaf: its list becomes a list of boxes to tick.
-TICKS = "tick-list"
-NOTHING = "no argument"
 METHOD = "material:property@method, with the test method"
 
 
 def place(catalog: Catalog, name: str, argument: str) -> list[Element]:
     """Draw one part. Raises UnknownName for a part or an argument that is not there."""
-    part = PARTS[known_id(name, PARTS, "the name of a part")]
-    if argument and not part.argument:
-        raise UnknownName(NOTHING, argument, [])
-    return part.draw(catalog, argument)
+    return SHELF.place(catalog, name, argument)
 
 
 def inline(catalog: Catalog, name: str) -> Element:
@@ -141,3 +141,6 @@ def _methods(catalog: Catalog, prop: str) -> list[str]:
     if prop == "softening-point":
         return [f"@{one}" for one in catalog.methods]
     return ["", *(f"@{cup}" for cup in fact_parts.CUPS)] if prop == "flash-point" else [""]
+
+
+SHELF = Shelf(PARTS, inline)

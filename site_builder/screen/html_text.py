@@ -27,7 +27,7 @@ SPACES = re.compile(r"(\s+)")
 BREAKS = re.compile(r"(?<=[/._:()])(?=[^/._:()\s])")
 SHORT = 24  # characters; a value up to this stays in one line
 BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,8}(?:[\s,;.)]|$))")
-WRITTEN_ON = frozenset({"formline", "formtable"})
+WRITTEN_ON = frozenset({"formline", "formtable", "formchoice"})
 NAMED = re.compile(r"url\(#([^)]+)\)")
 
 

@@ -12,11 +12,9 @@ from formulas.fault import UnknownName
 from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
 from site_builder.markup.elements import plain
-from site_builder.notation import writers
 from site_builder.parts.form_parts import BETWEEN
 from site_builder.screen.html_text import RunningText, lone_paragraph, shown, tag, together
 from site_builder.screen.html_vocabulary import BLOCKS, DRAWN, PLAIN
-from site_builder.workings import worksheets
 
 if TYPE_CHECKING:
     from formulas.formula import Formula
@@ -85,13 +83,21 @@ class Writer(RunningText):
             }
         return self.region("table", ", ".join(heads), tag("table", inner, attributes))
 
-    def region(self, kind: str, name: str, inner: Markup) -> Markup:
-        """Write a box that scrolls sideways by itself and can be reached with the keyboard."""
+    def region(self, kind: str, name: str, inner: Markup, also: str = "") -> Markup:
+        """Write a box that scrolls sideways by itself and can be reached with the keyboard.
+
+        `also` is one more class, for a box that looks unlike the others of its kind.
+        """
         label = f"{self.number} {kind} {self.count(kind)}{f': {name}' if name else ''}".strip()
         return tag(
             "div",
             inner,
-            {"class": f"wide {kind}", "role": "region", "aria-label": label, "tabindex": "0"},
+            {
+                "class": f"wide {kind} {also}".rstrip(),
+                "role": "region",
+                "aria-label": label,
+                "tabindex": "0",
+            },
         )
 
     def rows(self, element: Element) -> Markup:
@@ -167,9 +173,8 @@ class Writer(RunningText):
         drawing, caption = element.find("svg"), element.find("figcaption")
         assert drawing is not None
         self.labels = {"role": "img", "aria-label": element.get("alt", ""), "focusable": "false"}
-        inner = self.region(
-            "drawing", plain(caption) if caption is not None else "", self.drawing(drawing)
-        )
+        name = plain(caption) if caption is not None else ""
+        inner = self.region("drawing", name, self.drawing(drawing), element.get("size", ""))
         if caption is not None:
             inner += tag("figcaption", self.inside(caption))
         return tag("figure", inner, {"class": "chart"})
@@ -189,6 +194,8 @@ class Writer(RunningText):
 
     def mathematics(self, element: Element) -> Markup:
         """Write a formula with its title, plain text, symbols and source."""
+        from site_builder.notation import writers
+
         formula = FORMULAS[element.get("formula", "")]
         shown_maths = tag(
             "div",
@@ -206,6 +213,8 @@ class Writer(RunningText):
 
     def symbols(self, formula: Formula[..., Any]) -> Markup:
         """List what each symbol of a formula means, and its unit."""
+        from site_builder.notation import writers
+
         inner = Markup("")
         for symbol in writers.symbols(formula):
             unit = spoken_unit(symbol.unit)
@@ -215,12 +224,16 @@ class Writer(RunningText):
 
     def formula_source(self, formula: Formula[..., Any]) -> Markup:
         """Name what a formula rests on."""
+        from site_builder.notation import writers
+
         if formula.source in writers.RESTS_ON:
             return self.text(writers.RESTS_ON[formula.source])
         return self.source_link(formula.source, self.source_title(formula.source))
 
     def working(self, element: Element) -> Markup:
         """Write a working as a live form."""
+        from site_builder.workings import worksheets
+
         form = worksheets.screen_form(worksheets.WORKSHEETS[element.get("id", "")], self.catalog)
         with self.set(in_working=True):
             return tag("div", self.element(form), {"class": "working"})
@@ -231,9 +244,46 @@ class Writer(RunningText):
         label = tag("span", self.text(element.get("label", "")))
         return tag("label", label + field, {"class": "formline"})
 
+    def form_choice(self, element: Element) -> Markup:
+        """Write a choice of words, with a line for what the words do not say."""
+        label = element.get("label", "")
+        name = self.addresses.id(self.slug, f"choice_{self.count('choice')}")
+        words = element.get("options", "").split(BETWEEN)
+        inner = tag("legend", self.text(label))
+        for word in words:
+            one = {"type": "radio", "name": name, "value": word, "autocomplete": "off"}
+            inner += tag("label", tag("input", None, one) + tag("span", self.text(word)))
+        note = {"type": "text", "autocomplete": "off", "aria-label": f"{label}, note"}
+        return tag("fieldset", inner + tag("input", None, note), {"class": "formchoice"})
+
     def one_page(self, element: Element) -> Markup:
         """Write what has a page of its own on paper."""
         return tag("section", self.inside(element))
+
+    def own_page(self, element: Element) -> Markup:
+        """Write what begins a page of its own on paper, or is kept on one with others."""
+        kind = "kept" if element.get("kept") else "ownpage"
+        return tag("section", self.inside(element), {"class": kind})
+
+    def large(self, element: Element) -> Markup:
+        """Write words to be read at arm's length."""
+        return tag("div", self.inside(element), {"class": "large"})
+
+    def chart_table(self, element: Element) -> Markup:
+        """Write a chart to write in, for the print; a screen shows its rows blank."""
+        heads = element.get("heads", "").split(BETWEEN)
+        told, ticked = int(element.get("told", "1")), int(element.get("ticked", "0"))
+        head = "".join(
+            f'<th scope="col">{_upright(self.text(name), told <= at < told + ticked)}</th>'
+            for at, name in enumerate(heads)
+        )
+        blank = "<td></td>" * (len(heads) - told)
+        body = "".join(
+            f"<tr>{''.join(f'<td>{self.text(cell.text)}</td>' for cell in row)}{blank}</tr>"
+            for row in element
+        )
+        inner = Markup(f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody>")
+        return self.region("chart", element.get("name", ""), tag("table", inner, {"class": "rows"}))
 
     def form_table(self, element: Element) -> Markup:
         """Write a table to write in; a narrow screen shows its first rows only."""
@@ -272,12 +322,23 @@ class Writer(RunningText):
         return tag("label", box + tag("span", self.inside(holder)))
 
 
+FORMS: dict[str, Writing] = {
+    "formline": Writer.form_lines,
+    "formchoice": Writer.form_choice,
+    "formtable": Writer.form_table,
+}
+
+
 def with_note(writer: Writer, element: Element) -> Markup:
     """Write a line or table to write on; after the last of its run, that nothing is kept."""
-    line = writer.form_lines(element) if element.tag == "formline" else writer.form_table(element)
+    line = FORMS[element.tag](writer, element)
     if element in writer.last_lines:
         return line + tag("p", writer.text(UNKEPT), {"class": "unkept"})
     return line
+
+
+def _upright(words: Markup, upright: bool) -> Markup:
+    return tag("span", words, {"class": "upright"}) if upright else words
 
 
 WRITINGS: dict[str, Writing] = {
@@ -301,7 +362,11 @@ WRITINGS: dict[str, Writing] = {
     "working": Writer.working,
     "formline": with_note,
     "formtable": with_note,
+    "formchoice": with_note,
     "onepage": Writer.one_page,
+    "ownpage": Writer.own_page,
+    "large": Writer.large,
+    "charttable": Writer.chart_table,
     "ticks": Writer.ticks,
     "a": Writer.link,
     "sup": Writer.superscript,

@@ -60,6 +60,9 @@ class Page:
 
     title: str
     book: str
+    listed: str
+    searched: bool
+    paper: str
     shop: str
     notice: str
     home: str

@@ -22,18 +22,15 @@ from markupsafe import Markup
 import formulas
 from formulas.formula import FORMULAS, PROCEDURES, Procedure
 from site_builder.markup.elements import BASES
-from site_builder.notation import writers
 from site_builder.places import INVENTED, TEMPLATES
 from site_builder.screen import addresses, search_index
 from site_builder.screen.addresses import FRONT
 from site_builder.screen.html_writer import Writer
 from site_builder.screen.page import Divider, Link, Page, Script, Sheet
-from site_builder.workings import worksheets
 
 if TYPE_CHECKING:
     from site_builder.content import Handbook, Leaf, Section
 
-BOOK = "Shop handbook"
 CLOSING = re.compile(r"<(?=/script|script|!--)", re.IGNORECASE)
 
 
@@ -48,6 +45,8 @@ def write(handbook: Handbook, outdir: Path) -> None:
 
 def files(handbook: Handbook) -> dict[str, str]:
     """Give every file of the screen by its name, the front page last."""
+    from site_builder.notation import writers
+
     assets = _assets(handbook)
     maths = writers.mathml(FORMULAS[name] for name in _formulas(handbook))
     pages, whole = (Face(handbook, maths, assets, whole=form) for form in (False, True))
@@ -56,20 +55,37 @@ def files(handbook: Handbook) -> dict[str, str]:
     return made | {"handbook.html": whole.whole(), "index.html": pages.front()}
 
 
+def plain_files(handbook: Handbook) -> dict[str, str]:
+    """Give the files of a book without formulas, workings and search, the front page last."""
+    assets = look()
+    pages = Face(handbook, {}, assets, whole=False)
+    made = {f"assets/{name}": text for name, text in assets.items()}
+    made |= {f"{leaf.slug}.html": pages.leaf(leaf) for leaf in handbook.leaves}
+    return made | {"index.html": pages.front()}
+
+
 def _formulas(handbook: Handbook) -> list[str]:
     trees = [handbook.front, *(leaf.tree for leaf in handbook.leaves)]
     return sorted({math.get("formula", "") for tree in trees for math in tree.iter("math")})
 
 
 def _assets(handbook: Handbook) -> dict[str, str]:
+    from site_builder.notation import writers
+    from site_builder.workings import worksheets
+
     return {
-        "look.css": _template("look.css"),
+        **look(),
         "formulas.js": writers.javascript(_shared()),
         "catalog.js": _data("bench_data", worksheets.page_data(handbook.catalog)),
         "bench.js": worksheets.bench_script(),
         "search-index.js": _data("bench_index", search_index.index(handbook)),
         "search.js": _template("search.js"),
     }
+
+
+def look() -> dict[str, str]:
+    """Give the one asset that every page needs."""
+    return {"look.css": _template("look.css")}
 
 
 def _shared() -> list[Procedure[..., Any]]:
@@ -116,7 +132,8 @@ class Face:
 
     def front(self) -> str:
         """Make the front page."""
-        return self._page(sheets=[self._front()], scripts=SEARCH_SCRIPTS)
+        searched = self.handbook.cover.searched
+        return self._page(sheets=[self._front()], scripts=SEARCH_SCRIPTS if searched else ())
 
     def whole(self) -> str:
         """Make the one file that holds every leaf."""
@@ -133,9 +150,13 @@ class Face:
         menu: list[Divider] | None = None,
     ) -> str:
         shop, whole = self.handbook.catalog.shop, self.addresses.whole
+        cover = self.handbook.cover
         page = Page(
-            title=" · ".join(part for part in (title, BOOK, shop.name) if part),
-            book=BOOK,
+            title=" · ".join(part for part in (title, cover.book, shop.name) if part),
+            book=cover.book,
+            listed=cover.menu,
+            searched=cover.searched,
+            paper=cover.paper,
             shop=shop.name,
             notice=INVENTED if shop.invented else "",
             home=self.addresses.leaf(FRONT),
@@ -160,11 +181,12 @@ class Face:
 
     def _front(self) -> Sheet:
         opening, rest = _opened(self.handbook.front)
+        shop = self.handbook.catalog.shop
         return Sheet(
             anchor=FRONT if self.addresses.whole else "bench_leaf",
             number="",
             place="Front",
-            title=f"{BOOK} of {self.handbook.catalog.shop.name}",
+            title=self.handbook.cover.headed or f"{self.handbook.cover.book} of {shop.name}",
             summary="",
             level=1,
             opening=self._written(FRONT, "", opening),

@@ -37,3 +37,17 @@ def seen(test: dict[str, Any]) -> str:
 def noted(answer: Answer) -> list[str]:
     """Give the notes of an answer, a blank line before them."""
     return ["", *(wrapped(note, "  ") for note in answer.notes)] if answer.notes else []
+
+
+def kept(one: dict[str, Any]) -> str:
+    """Say what is kept back of one thing."""
+    if one["kind"] == "skin":
+        return f"skin {one['of']}"
+    amount: Quantity = one["amount"]
+    much = pieces(int(amount.value)) if amount.unit == "pieces" else weighed(amount)
+    return f"{much} of {one['of']}"
+
+
+def pieces(count: int) -> str:
+    """Count pieces in words."""
+    return "1 piece" if count == 1 else f"{count} pieces"

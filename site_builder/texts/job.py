@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from formulas.answer import Answer
     from formulas.catalog import Catalog
 
-US = {"g": "oz", "mL": "floz", "m**2": "ft**2"}
+AREA = "m**2"
+US = {"g": "oz", "mL": "floz", AREA: "ft**2"}
 GROUPS = {
     "plates": "Plates",
     "valves": "Valves to cut",
@@ -37,7 +38,7 @@ def text(answer: Answer, catalog: Catalog) -> list[str]:
         return [*head, *trace_said(found["trace"], us), *foot(answer)]
     lines = [*head, *counts_said(found), "", *wax_said(found, us), "", *taken_said(found, us)]
     lines += ["", hours_said(found["hours"]), "", *pots_said(found["pots"], us)]
-    lines += ["", *shopping_said(found, us), "", cost_said(found["cost"])]
+    lines += ["", *shopping_said(found, us), "", *cost_said(found)]
     return [*(wrapped(line, "    ") for line in lines), *foot(answer)]
 
 
@@ -99,13 +100,17 @@ def held_said(held: dict[str, Any], us: bool) -> str:
     return f"{held['kind']} {held['of']}{said}{note}"
 
 
-def cost_said(cost: Band | None) -> str:
-    """Say what it costs, as far as prices are known."""
+def cost_said(found: dict[str, Any]) -> Iterator[str]:
+    """Say what it costs, as far as prices are known, and what has none."""
+    cost = found["cost"]
     if cost is None:
-        return f"  {NO_COST}"
-    return (
-        f"  Cost of what has a price: {printed(cost.low, 0)} to {printed(cost.high, 0)} {cost.unit}"
-    )
+        yield f"  {NO_COST}"
+        return
+    ends = f"{printed(cost.low, 0)} to {printed(cost.high, 0)} {cost.unit}"
+    yield f"  Cost of hours and purchases: {ends}"
+    if found["without_price"]:
+        missing = ", ".join(found["without_price"])
+        yield f"  In no cost, for want of a price in prices.csv: {missing}"
 
 
 def trace_said(line: dict[str, Any], us: bool) -> Iterator[str]:
@@ -121,20 +126,27 @@ def trace_said(line: dict[str, Any], us: bool) -> Iterator[str]:
 
 def band_said(band: Band, us: bool) -> str:
     """Say a band in the unit the shop reads, one number where its ends are printed alike."""
-    shown = _shown(band.low, band.unit, us), _shown(band.high, band.unit, us)
-    (low, unit), (high, _) = shown
+    read = _unit_read(band.high, band.unit, us)
+    (low, unit), (high, _) = (_shown(end, band.unit, read) for end in (band.low, band.high))
     said = low if low == high else f"{low} to {high}"
     return said if unit == "" else f"{said} {unit}"
 
 
 def quantity_said(quantity: Quantity, us: bool) -> str:
     """Say one amount in the unit the shop reads."""
-    said, unit = _shown(quantity.value, quantity.unit, us)
+    read = _unit_read(quantity.value, quantity.unit, us)
+    said, unit = _shown(quantity.value, quantity.unit, read)
     return said if unit == "" else f"{said} {unit}"
 
 
-def _shown(value: float, unit: str, us: bool) -> tuple[str, str]:
-    read = US.get(unit, unit) if us else unit
+def _unit_read(value: float, unit: str, us: bool) -> str:
+    """Give the unit that a shop reads: an area below a square metre in one that can be seen."""
+    if unit == AREA and value < 1:
+        return "in**2" if us else "cm**2"
+    return US.get(unit, unit) if us else unit
+
+
+def _shown(value: float, unit: str, read: str) -> tuple[str, str]:
     worth = convert(value, unit, read) if read != unit else value
     return printed(worth, _places(worth, read)), spoken_unit("" if read == "1" else read)
 

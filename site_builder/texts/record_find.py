@@ -7,7 +7,7 @@ from typing import Any
 
 from formulas.answer import Answer
 from formulas.catalog import Catalog
-from site_builder.texts.book_words import seen, weighed
+from site_builder.texts.book_words import kept, pieces, seen, weighed
 from site_builder.texts.words import shop_line, wrapped
 
 
@@ -15,14 +15,37 @@ def text(answer: Answer, catalog: Catalog) -> list[str]:
     """Give the lots, the batches and the jobs that hang together with a name."""
     found = answer.answer
     kinds = " and ".join(found["kinds"])
-    lines = [f"{found['name']}: {kinds}", shop_line(catalog)]
+    state = f", {found['state']}" if found["state"] else ""
+    lines = [f"{found['name']}: {kinds}{state}", shop_line(catalog)]
     for head, rows in (
         ("Lots", (_lot(lot, catalog) for lot in found["lots"])),
         ("Batches", (line for batch in found["batches"] for line in _batch(batch, catalog))),
         ("Jobs", (_job(job) for job in found["jobs"])),
     ):
         lines += ["", head, *(list(rows) or ["  none in the books"])]
+    for head, told in (
+        ("Kept back", [f"  {kept(one)}, since {one['since']}" for one in found["kept_back"]]),
+        ("Stock", [_stock(one) for one in found["stock"]]),
+        ("Hours", [_hours(one) for one in found["hours"]]),
+    ):
+        lines += ["", head, *told] if told else []
     return lines
+
+
+def _stock(one: dict[str, Any]) -> str:
+    told = (
+        f", skin {one['skin']}{', spent' if one['spent'] else ''}" if one["skin"] else "",
+        f", {pieces(one['pieces'])}" if one["pieces"] is not None else "",
+        f", {one['valves']} valves" if one["valves"] is not None else "",
+        f", by {one['used_by']}" if one["used_by"] else "",
+    )
+    return f"  {one['date']}  {one['stock']}{''.join(told)}"
+
+
+def _hours(one: dict[str, Any]) -> str:
+    by = f", by {one['worked_by']}" if one["worked_by"] else ""
+    minutes = f"{one['minutes'].value:g} min for {one['done']}"
+    return wrapped(f"  {one['date']}  {one['name']}: {minutes}{by}", "      ")
 
 
 def _lot(lot: dict[str, Any], catalog: Catalog) -> str:
@@ -42,7 +65,7 @@ def _batch(batch: dict[str, Any], catalog: Catalog) -> Iterator[str]:
         left = f"; {weighed(batch['left'])} left" if batch["left"] else ""
         yield wrapped(
             f"  {batch['batch']}  {batch['date']}  {batch['blend'] or batch['parts']}"
-            f"{_who(batch)}{left}{_end(batch)}",
+            f"{_for(batch)}{_who(batch)}{left}{_end(batch)}",
             "      ",
         )
     for lot in batch["lots"]:
@@ -54,6 +77,10 @@ def _batch(batch: dict[str, Any], catalog: Catalog) -> Iterator[str]:
         if batch[key]:
             yield wrapped(f"      {words} {', '.join(batch[key])}", "        ")
     yield from _tests(batch["tests"], catalog)
+
+
+def _for(batch: dict[str, Any]) -> str:
+    return f"; melted for {batch['melted_for']}" if batch["melted_for"] else ""
 
 
 def _who(batch: dict[str, Any]) -> str:

@@ -9,7 +9,9 @@ from site_builder.workings import (
     cut_form,
     melt_form,
     mix_form,
+    needs_form,
     one_valve_form,
+    seat_form,
     soften_form,
     stiffness_form,
     valves_form,
@@ -44,6 +46,8 @@ WORKSHEETS: dict[str, Worksheet] = {
         one_valve_form.WORKSHEET,
         valves_form.WORKSHEET,
         cut_form.WORKSHEET,
+        seat_form.WORKSHEET,
+        needs_form.WORKSHEET,
     )
 }
 

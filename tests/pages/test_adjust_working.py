@@ -112,7 +112,7 @@ def answered(catalog: Catalog, asked: Mapping[str, Any]) -> Answer:
 def test_adjust_agrees_to_the_last_printed_digit(units, step, unit, page, tmp_path):
     """On 200 random corrections the page gives the weights, the steps and the reasons."""
     catalog = shop(units, step, unit)
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "adjust"))
     chance = random.Random(20261125)
     seen = {"reachable": 0, "out of reach": 0, "part": 0, "old wax": 0, "cross": 0}
     for _ in range(CORRECTIONS):
@@ -192,7 +192,7 @@ POT = {"beeswax-yellow": "300", "gum-rosin": "50"}
 
 def test_the_printed_command_gives_the_same_answer(page, tmp_path):
     """The command names the pot, what may be added with its stock, old wax and the total."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "adjust"))
     shown = filled(page, "adjust", {"blend": "beeswax-rosin-4-1"}, None, pot=POT)
     assert shown["command"] == (
         "benchbinder adjust --to beeswax-rosin-4-1 --pot beeswax-yellow=300g --pot gum-rosin=50g"
@@ -230,7 +230,7 @@ def test_the_printed_command_gives_the_same_answer(page, tmp_path):
 )
 def test_what_cannot_be_reckoned_is_named(fields, tables, message, page, tmp_path):
     """A missing or wrong figure empties the answer and says what is taken."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "adjust"))
     shown = filled(page, "adjust", fields, None, **{"pot": POT, **tables})
     assert shown["message"].startswith(message)
     assert (shown["summary"], shown["rows-weights"], page.evaluate(STEPS)) == ("", [], [])
@@ -246,7 +246,7 @@ def test_the_page_refuses_what_the_subject_refuses(page, tmp_path):
 
 def test_an_answer_takes_no_noticeable_time(page, tmp_path):
     """Typing a digit is answered within a frame (16 ms) in the median of 200; goal: 4 ms."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "adjust"))
     may = dict.fromkeys(("beeswax-rosin-1-1", "beeswax-rosin-10-1", "carnauba", "tallow"), "")
     fields = {"old": "400", "least": "15", "highest": "25"}
     filled(page, "adjust", fields, {"beeswax-yellow": "9", "gum-rosin": "4", "carnauba": "1"},

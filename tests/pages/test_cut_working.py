@@ -74,7 +74,7 @@ def of_command(catalog: Catalog, line: str) -> Answer:
 def test_page_and_command_agree(units: str, page: Page, tmp_path: Any) -> None:
     """On 500 random lists every size, count, place and share is that of the command shown."""
     catalog = shop(units)
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "cut"))
     chance = random.Random(448)
     seen = dict.fromkeys(("turned", "lanes", "pieces", "missing", "none", "long", "joined"), 0)
     for _ in range(QUESTIONS):
@@ -189,7 +189,7 @@ def spelled(lengths: str) -> list[tuple[str, str]]:
 def test_a_size_half_typed_is_named(page: Page, tmp_path: Any) -> None:
     """A length without its width is refused, and the field named."""
     catalog = shop()
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "cut"))
     shown = filled(page, "cut", {"length5": "30", "width5": "", "count5": ""})
     assert shown["message"].startswith("Size 5, width: found nothing")
     assert shown["rows-list"] == []

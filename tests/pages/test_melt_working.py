@@ -87,7 +87,7 @@ def _celsius(said: str, us: bool) -> float:
 def test_page_and_command_agree(units, unit, page: Page, tmp_path):
     """On 500 random pots every printed figure, limit and refusal is the command's own."""
     catalog = shop(units, 0.1 if unit == "g" else 0.05, unit)
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "melt"))
     chance = random.Random(308)
     seen = dict.fromkeys(("answered", "late", "bath", "ceiling", "floor", "empty", "iron"), 0)
     seen |= dict.fromkeys(("flame", "hot-plate", "wet", "from-bath"), 0)
@@ -178,7 +178,7 @@ def check_pot(shown: dict[str, Any], answer: Answer, catalog: Catalog) -> None:
 @pytest.mark.parametrize(("units", "unit"), SCALES)
 def test_the_command_line_asks_the_same(units, unit, page: Page, tmp_path):
     """The printed command carries every field of the page."""
-    page.goto(written(shop(units, 0.1 if unit == "g" else 0.05, unit), tmp_path))
+    page.goto(written(shop(units, 0.1 if unit == "g" else 0.05, unit), tmp_path, "melt"))
     us = units == "US"
     sizes = US if us else METRIC
     blank = {"width": sizes["width"], "bath": sizes["bath"], "start": sizes["start"]}
@@ -198,7 +198,7 @@ def test_the_command_line_asks_the_same(units, unit, page: Page, tmp_path):
 
 def test_a_make_up_pot_in_a_water_bath_is_told_what_to_do(page: Page, tmp_path):
     """The refusal says the limit and the other way, and shows no time to wait for."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "melt"))
     shown = filled(page, "melt", {"purpose": "make-up", "way": "bath"})
     assert shown["summary"].startswith("Refused: 100 °C cannot be reached in a water bath")
     assert "Sieve crushed rosin in small lots" in shown["summary"]

@@ -123,7 +123,7 @@ def answered(catalog: Catalog, given: dict[str, Any]) -> SlotChoice:
 def test_page_and_command_agree(units: str, page: Page, tmp_path: Path) -> None:
     """On 500 random slots every printed figure and word of the page is the command's own."""
     catalog = demo(units)
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "one-valve"))
     chance = random.Random(20261125)
     seen: Counter[str] = Counter()
     for _ in range(QUESTIONS):
@@ -195,7 +195,7 @@ def compare(shown: dict[str, Any], one: SlotChoice, catalog: Catalog) -> None:
 def test_the_command_line_says_the_same(units: str, page: Page, tmp_path: Path) -> None:
     """The printed command, run as it stands, gives the page's verdict, reasons and window."""
     catalog = demo(units)
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "one-valve"))
     folder = shop_folder(tmp_path, units)
     chance = random.Random(7)
     ran = 0
@@ -229,7 +229,7 @@ def shop_folder(tmp_path: Path, units: str) -> Path:
 
 def test_what_a_table_alone_knows_is_never_chosen(page: Page, tmp_path: Path) -> None:
     """For such a stock the page prints the window wanted, and judges nothing."""
-    page.goto(written(demo("metric"), tmp_path))
+    page.goto(written(demo("metric"), tmp_path, "one-valve"))
     shown = filled(page, "one-valve", {"way": "leather-medium"})
     assert shown["summary"] == "no stock measured"
     assert shown["rows-found"] == []
@@ -252,7 +252,7 @@ def test_what_cannot_be_reckoned_is_named(
     fields: dict[str, str], message: str, page: Page, tmp_path: Path
 ) -> None:
     """A missing or wrong figure empties the answer and says what is taken."""
-    page.goto(written(demo("metric"), tmp_path))
+    page.goto(written(demo("metric"), tmp_path, "one-valve"))
     shown = filled(page, "one-valve", fields)
     assert shown["message"].startswith(message)
     assert (shown["summary"], shown["rows-found"], shown["window"]) == ("", [], "")

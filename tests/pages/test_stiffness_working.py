@@ -101,7 +101,7 @@ def asked(chance: random.Random, us: bool) -> tuple[dict[str, str], Typed]:
 def test_page_and_command_agree(units: str, unit: str, page: Page, tmp_path: Any) -> None:
     """On 500 random tests of a stock every printed figure and word is the command's own."""
     catalog = shop(units, 0.1 if unit == "g" else 0.01, unit)
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "stiffness"))
     chance = random.Random(415)
     seen: dict[str, int] = {}
     for _ in range(QUESTIONS):
@@ -137,7 +137,7 @@ def compare(shown: dict[str, Any], answer: Answer, catalog: Catalog) -> None:
 def test_the_command_line_says_the_same(units: str, unit: str, page: Page, tmp_path: Any) -> None:
     """The printed command, run as it stands, gives the page's figures."""
     catalog = shop(units, 0.1 if unit == "g" else 0.01, unit)
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "stiffness"))
     folder = tmp_path / "shop"
     folder.mkdir()
     scale = "0.1 g" if unit == "g" else "0.01 oz"
@@ -158,7 +158,7 @@ def test_the_command_line_says_the_same(units: str, unit: str, page: Page, tmp_p
 
 def test_a_scale_coarser_than_its_load_is_refused(page: Page, tmp_path: Any) -> None:
     """The page asks again where the step of the scale is more than what lies on it."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "stiffness"))
     shown = filled(page, "stiffness", {"mass": "0.4", "scale": "1"})
     assert shown["message"].startswith("Step of the scale: found “1”")
     assert shown["rigidity"] == ""

@@ -128,7 +128,7 @@ def test_page_and_command_agree(units: str, page: Page, tmp_path: Path) -> None:
     """On 500 random ranks every run, every row and every stroke of the chart is the command's."""
     catalog = demo(units)
     us = units == "US"
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "valves"))
     chance = random.Random(20261125)
     seen: Counter[str] = Counter()
     for _ in range(QUESTIONS):
@@ -158,7 +158,7 @@ def test_page_and_command_agree(units: str, page: Page, tmp_path: Path) -> None:
 def test_the_command_line_says_the_same(units: str, page: Page, tmp_path: Path) -> None:
     """The printed command, run as it stands, gives the page's runs."""
     catalog = demo(units)
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "valves"))
     folder = shop_folder(tmp_path, units)
     chance = random.Random(11)
     for _ in range(12):
@@ -176,7 +176,7 @@ def test_the_command_line_says_the_same(units: str, page: Page, tmp_path: Path) 
 
 def test_a_rank_fills_in_what_the_shop_measured(page: Page, tmp_path: Path) -> None:
     """Choosing a rank sets its notes, its posture and the plates of the shop's book."""
-    page.goto(written(demo("metric"), tmp_path))
+    page.goto(written(demo("metric"), tmp_path, "valves"))
     form = page.locator("form[data-working=valves]")
     form.get_by_label("Rank", exact=True).select_option("low")
     assert form.get_by_label("Lowest note").input_value() == "41"  # F2
@@ -190,7 +190,7 @@ def test_a_rank_fills_in_what_the_shop_measured(page: Page, tmp_path: Path) -> N
 
 def test_ticks_and_readings_survive_a_reload(page: Page, tmp_path: Path) -> None:
     """The address keeps which stocks are ticked and what was typed of them."""
-    page.goto(written(demo("metric"), tmp_path))
+    page.goto(written(demo("metric"), tmp_path, "valves"))
     form = page.locator("form[data-working=valves]")
     form.get_by_label("kid-38", exact=True).uncheck()
     form.get_by_label("pet-50", exact=True).check()
@@ -205,7 +205,7 @@ def test_ticks_and_readings_survive_a_reload(page: Page, tmp_path: Path) -> None
 
 def test_without_a_stock_nothing_is_said(page: Page, tmp_path: Path) -> None:
     """With no stock ticked the page asks for one, and shows neither chart nor table."""
-    page.goto(written(demo("metric"), tmp_path))
+    page.goto(written(demo("metric"), tmp_path, "valves"))
     page.evaluate(TICK, [[]])
     shown = filled(page, "valves", {"count": "12"})
     assert shown["message"] == "Valve stock: found nothing, accepted: a stock ticked."
@@ -227,7 +227,7 @@ def test_what_cannot_be_reckoned_is_named(
     fields: dict[str, str], message: str, page: Page, tmp_path: Path
 ) -> None:
     """A missing or wrong figure empties the answer and says what is taken."""
-    page.goto(written(demo("metric"), tmp_path))
+    page.goto(written(demo("metric"), tmp_path, "valves"))
     shown = filled(page, "valves", fields)
     assert shown["message"].startswith(message)
     assert (shown["summary"], shown["rows-notes"]) == ("", [])
@@ -235,7 +235,7 @@ def test_what_cannot_be_reckoned_is_named(
 
 def test_an_answer_takes_no_noticeable_time(page: Page, tmp_path: Path) -> None:
     """A reading typed for a rank of 41 plates is answered within 50 ms in the median of 60."""
-    page.goto(written(demo("metric"), tmp_path))
+    page.goto(written(demo("metric"), tmp_path, "valves"))
     times = page.evaluate(
         """() => {
           const form = document.querySelector("form[data-working=valves]");

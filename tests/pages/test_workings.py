@@ -58,7 +58,7 @@ def asked(
 def test_mix_agrees_to_the_last_printed_digit(units, step, unit, page, tmp_path):
     """On 200 random recipes the page weighs out exactly what the command weighs out."""
     catalog = shop(units, step, unit)
-    page.goto(written(catalog, tmp_path))
+    page.goto(written(catalog, tmp_path, "mix", "soften"))
     chance = random.Random(20261125)
     ways, refused, unknown = set(), 0, 0
     for _ in range(RECIPES):
@@ -113,7 +113,7 @@ def check_mix(shown: dict[str, Any], answer: Answer, catalog: Catalog) -> bool:
 
 def test_no_single_share_is_given_while_there_are_no_tests(page, tmp_path):
     """A target answers with shares that cannot be ruled out, never with one share."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "mix", "soften"))
     shown = filled(page, "soften", {"target": "62"})
     assert shown["target"] == (
         "For 62 °C the ratio does not decide: Gum rosin at 0 to 100 % cannot be ruled out."
@@ -125,7 +125,7 @@ def test_no_single_share_is_given_while_there_are_no_tests(page, tmp_path):
 )
 def test_a_bad_field_is_named_with_what_is_accepted(text, page, tmp_path):
     """A field that cannot be read empties the answer and says what was found and what is taken."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "mix", "soften"))
     shown = filled(page, "mix", {"total": text})
     found = f"“{text}”" if text else "nothing"
     assert shown["message"] == (
@@ -141,14 +141,14 @@ def test_a_bad_field_is_named_with_what_is_accepted(text, page, tmp_path):
 
 def test_a_decimal_comma_is_read(page, tmp_path):
     """A comma counts as a point does, typed by hand into the field that a label names."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "mix", "soften"))
     page.get_by_label("Total mass").fill("400,5")
     assert page.locator("form[data-working=mix] [data-out=total]").text_content() == "400.5"
 
 
 def test_state_survives_a_reload(page, tmp_path):
     """Both workings come back from the address as they were left."""
-    address = written(shop(), tmp_path)
+    address = written(shop(), tmp_path, "mix", "soften")
     page.goto(address)
     first = filled(
         page,
@@ -171,7 +171,7 @@ def test_state_survives_a_reload(page, tmp_path):
 
 def test_the_command_line_gives_the_same_answer(page, tmp_path):
     """The printed command names the blend and the question, or the parts of an own ratio."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "mix", "soften"))
     shown = filled(page, "mix", {"blend": "beeswax-rosin-4-1", "total": "400"})
     assert shown["command"] == "benchbinder mix beeswax-rosin-4-1 --total 400g"
     shown = filled(page, "mix", {}, {"beeswax-yellow": "7", "gum-rosin": "2,5"})
@@ -199,7 +199,7 @@ TIMED = """(id) => {
 @pytest.mark.parametrize("working", ["mix", "soften"])
 def test_an_answer_takes_no_noticeable_time(working, page, tmp_path, record_property):
     """Typing a digit is answered within a frame (16 ms) in the median of 200; goal: 4 ms."""
-    page.goto(written(shop(), tmp_path))
+    page.goto(written(shop(), tmp_path, "mix", "soften"))
     if working == "soften":
         filled(
             page,
