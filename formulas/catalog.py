@@ -9,6 +9,15 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from formulas import checks, collector, shop_settings, table
+from formulas.air_entries import (
+    Chemical,
+    ExposureLimit,
+    Incompatible,
+    Protection,
+    Solvent,
+    SolventFact,
+    SolventHazard,
+)
 from formulas.answer import Unknown, Warned
 from formulas.book_entries import PotBatch, PotLot, PotUse, SofteningTest
 from formulas.entries import (
@@ -159,6 +168,13 @@ class Catalog:
     reservations: list[Reservation]
     stock_uses: list[StockUse]
     hours: list[HoursWorked]
+    solvents: Mapping[str, Solvent]
+    solvent_facts: list[SolventFact]
+    exposure_limits: list[ExposureLimit]
+    solvent_hazards: list[SolventHazard]
+    incompatible: list[Incompatible]
+    protection: Mapping[str, Protection]
+    chemicals: Mapping[str, Chemical]
 
     memo: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
     """What was computed once from these tables and would be again, by its name."""
@@ -419,4 +435,11 @@ def _assemble(shop: Shop, rows: Mapping[str, list[Row]]) -> Catalog:
         reservations=listed("reservations.csv", Reservation),
         stock_uses=listed("stock_uses.csv", StockUse),
         hours=listed("hours.csv", HoursWorked),
+        solvents=by("solvents.csv", Solvent),
+        solvent_facts=listed("solvent_facts.csv", SolventFact),
+        exposure_limits=listed("exposure_limits.csv", ExposureLimit),
+        solvent_hazards=listed("solvent_hazards.csv", SolventHazard),
+        incompatible=listed("incompatible.csv", Incompatible),
+        protection=by("protection.csv", Protection),
+        chemicals=by("chemicals.csv", Chemical, "chemical"),
     )

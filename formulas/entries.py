@@ -35,6 +35,8 @@ class Shop:
     face_to_plate: str = "smooth"
     address: str = ""
     telephone: str = ""
+    room_m3: float | None = None
+    air_changes: float | None = None
     folder: Path | None = None
 
     @property

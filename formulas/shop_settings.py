@@ -41,6 +41,16 @@ ACCEPTED: dict[str, Check] = {
         "the face of a leather that lies to the plate, 'smooth' or 'soft'",
         lambda value: value in {"smooth", "soft"},
     ),
+    "room": (
+        "the volume of the bench room, such as '30 m3' or '1000 ft3', from 5 to 5000 m3",
+        lambda value: isinstance(value, str) and _volume(value) is not None,
+    ),
+    "air_changes": (
+        "how often an hour the air of the bench room is changed, from 0.1 to 30",
+        lambda value: (
+            isinstance(value, int | float) and not isinstance(value, bool) and 0.1 <= value <= 30
+        ),
+    ),
     "address": ("a text, as it stands on a label", lambda value: _said(value)),
     "telephone": ("a text, as it stands on a label", lambda value: _said(value)),
 }
@@ -95,11 +105,24 @@ def read(
             faults.append(fault)
     if "scale" in settings:
         settings["scale_step"], settings["scale_unit"] = _step(settings.pop("scale")) or (0, "g")
+    if "room" in settings:
+        settings["room_m3"] = _volume(settings.pop("room"))
     return Shop(**settings, folder=folder)
 
 
 def _said(value: Any) -> bool:
     return isinstance(value, str) and value.strip() != ""
+
+
+def _volume(text: str) -> float | None:
+    """Give the volume of a room in m**3; None where it is no volume, or no room's."""
+    try:
+        volume = units.read(
+            text.replace("³", "3").replace("m3", "m**3").replace("ft3", "ft**3"), "m**3"
+        )
+    except UnitFault:
+        return None
+    return volume if 5 <= volume <= 5000 else None
 
 
 def _step(text: str) -> tuple[float, str] | None:

@@ -31,6 +31,9 @@ paper = "a4"
 # valve_kind = "leather"
 # The face of a skin that lies on the plate: smooth or soft; test it first
 # face_to_plate = "smooth"
+# Volume of the bench room, and how often an hour its air is changed: for `air`
+# room = "30 m3"
+# air_changes = 1
 # For labels; without them a label has lines to write on
 # address = "Street and town"
 # telephone = "+00 000 0000"

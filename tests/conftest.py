@@ -17,6 +17,20 @@ from site_builder import content, publish
 settings.register_profile("bench", deadline=None)
 settings.load_profile("bench")
 
+
+@pytest.hookimpl(tryfirst=True)
+def pytest_cmdline_main(config: pytest.Config) -> None:
+    """Run the whole suite on every core; tests that are named run in this process, at once.
+
+    `-n` says otherwise: `-n0` for one process, `-n2` for two.
+    """
+    whole = config.args_source is pytest.Config.ArgsSource.TESTPATHS
+    told = getattr(config.option, "numprocesses", 0)  # without pytest-xdist there is no such option
+    if whole and told is None and not hasattr(config, "workerinput"):
+        config.option.numprocesses = "logical"
+        config.option.dist = "worksteal"
+
+
 NAMES = ("chromium", "chromium-browser", "google-chrome")
 
 

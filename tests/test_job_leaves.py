@@ -315,23 +315,6 @@ def test_words_to_ring_stand_in_one_line_and_apart(paper, tmp_path):
 # Drawings
 
 
-@pytest.mark.parametrize("name", survey_drawings.DRAWINGS)
-def test_every_drawing_is_placed_and_stays_in_its_frame(leaves, name):
-    """Each stands on a leaf with words for who cannot see it, and no text leaves the picture."""
-    svg = survey_drawings.DRAWINGS[name](CATALOG)
-    title = svg.findtext("title")
-    shown = [plain(one) for leaf in leaves.values() for one in leaf.tree.iter("figcaption")]
-    assert title in shown
-    assert len(svg.findtext("desc")) > 80
-    _, _, width, height = map(float, svg.get("viewBox").split())
-    for text, x, y in placed(svg):
-        size = 5.6 * len(text.text)  # half of the size of type, and a little, a letter
-        left = x - {"middle": size / 2, "end": size}.get(text.get("text-anchor"), 0)
-        assert left >= 0, text.text
-        assert left + size <= width + 2, text.text
-        assert 8 <= y <= height - 2, text.text
-
-
 def test_the_sound_valve_lies_and_the_others_do_not():
     """Right: on the plate to its tip. Curled and hard: tip off it. Eaten: in pieces."""
     drawn = survey_drawings
@@ -350,3 +333,15 @@ def test_six_ways_of_the_air_are_numbered_once():
     assert sorted(text for text in texts if text.isdigit()) == list("123456")
     told = " ".join(texts)
     assert told.index("3 key pad") < told.index("4 foot")
+
+
+def test_a_new_page_begins_one_on_paper(tmp_path):
+    """What follows stands on the next page; nothing of it is to be read."""
+    (made,) = registry.place(CATALOG, "new-page", "")
+    assert (made.tag, plain(made)) == ("ownpage", "")
+    book = handbook("<p>Above.</p><ownpage/><p>Below.</p>")
+    first, last = binder.page_ranges(book)["T-01"]
+    assert last == first + 1
+    pages = read(book, tmp_path).pages
+    assert "Above" in pages[first - 1].extract_text()
+    assert "Below" in pages[last - 1].extract_text()

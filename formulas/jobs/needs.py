@@ -151,7 +151,7 @@ def _wax_lines(wax: WaxNeeds) -> Iterator[Line]:
 
 
 def _hour_lines(steps: Sequence[StepNeed]) -> Iterator[Line]:
-    """Give a line of hours for each step, in minutes, a part a block."""
+    """Give a line of hours for each step, in minutes, a part a block; a rest takes no hand."""
     by_step: dict[str, list[StepNeed]] = {}
     for one in steps:
         by_step.setdefault(one.step.id, []).append(one)
@@ -164,6 +164,8 @@ def _hour_lines(steps: Sequence[StepNeed]) -> Iterator[Line]:
             for one in ones
         )  # fmt: skip
         low, high = sum(one.low for one in ones), sum(one.high for one in ones)
+        if high == 0:
+            continue
         step = ones[0].step
         band = Band(low, None, high, "min", f"for each {step.per}")
         yield Line("hours", step.id, step.name, band, parts, ones[0].basis)

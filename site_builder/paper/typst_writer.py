@@ -302,7 +302,8 @@ def _form_height(pieces: Sequence[Element]) -> float:
     tables = [int(one.get("rows", "1")) for one in pieces if one.tag == "formtable"]
     choices = sum(one.tag == "formchoice" for one in pieces)
     lines = len(pieces) - len(tables) - choices
-    return LINE_MM * lines + CHOICE_MM * choices + sum(ROW_MM * (rows + 1) + LINE_MM for rows in tables)
+    written = LINE_MM * lines + CHOICE_MM * choices
+    return written + sum(ROW_MM * (rows + 1) + LINE_MM for rows in tables)
 
 
 def _leads_in(element: Element, following: Element | None) -> bool:

@@ -39,6 +39,7 @@ WHEN = {
 }
 MAY = {"yes": "yes", "some": "try, and test", "no": "no"}
 HOLD = "HOLD POINT"
+EVERY = "all"
 ROWS = 8  # of plates that differ from their block, on the form of one page
 
 
@@ -84,11 +85,11 @@ def _told(step: WorkStep, linked: Collection[str]) -> Iterator[Content]:
 
 
 def work_order(catalog: Catalog, argument: str) -> list[Element]:
-    """List the whole order of work, or that for one group of seats, such as `wax`."""
-    if not argument:
+    """List the order of work of every seat, `all`, or of one group of seats, such as `wax`."""
+    if argument == EVERY:
         return steps_list(in_order(catalog), handbook_leaves())
     groups = {method.group for method in catalog.seating_methods.values()}
-    known_id(argument, groups, "a group of seating_methods.csv")
+    known_id(argument, [EVERY, *groups], "all, or a group of seating_methods.csv")
     return steps_list(order_of_work(catalog, {argument}), handbook_leaves())
 
 

@@ -9,6 +9,8 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
+from site_builder.markup.elements import element
+from site_builder.parts.bedding_drawings import COLD_BEAD, RIGHT_FILLET, edge, wall, wax
 from site_builder.parts.charts import drawing
 from site_builder.parts.handling_drawings import number
 from site_builder.parts.panels import Panel, panels
@@ -54,13 +56,13 @@ def _leather(*pieces: Sequence[Point]) -> list[Element]:
 def valves(_: Catalog) -> Element:
     """Draw a sound valve, and one curled, one hard, one eaten."""
     pictures = [
-        Panel("sound", ("Flat to the tip; falls shut", "by itself."),
+        Panel("sound", ("Flat to the tip; falls", "shut by itself."),
               [*_slotted(), *_leather(FLAT)], good=True),
-        Panel("curled", ("The tip stands off: a finger", "lays it down, or not."),
+        Panel("curled", ("The tip stands off, and", "springs back or not."),
               [*_slotted(), *_leather(CURLED)]),
         Panel("hard", ("Bends in one place, and", "cracks there."),
               [*_slotted(), *_leather(HARD), line((56, 41), (60, 48), (57, 54), width=1)]),
-        Panel("mouldy or eaten", ("Holes and fluff; green or", "white at the metal."),
+        Panel("mouldy or eaten", ("Holes and fluff; green", "or white at the metal."),
               [*_slotted(), *_leather(*EATEN), *_specks((30, 60, 74, 90, 112), FACE - 9)],
               good=False),
     ]  # fmt: skip
@@ -70,6 +72,35 @@ def valves(_: Catalog) -> Element:
         "place, with a crack. Eaten: pieces of it are missing and specks lie on it."
     )
     return panels("Valves by their grade", told, *pictures)
+
+
+def joints(_: Catalog) -> Element:
+    """Draw a sound joint, and one cracked, one lifted, one of another material."""
+    base = [wall(), *edge()]
+    cracks = [
+        line((28, 56), (35, 50), (38, 44), width=1.8),
+        line((40, 56), (45, 47), (44, 40), width=1.8),
+        line((51, 55), (53, 45), (51, 36), width=1.8),
+    ]
+    paper = line((2, 46), (16, 53), (32, 55), (50, 55), width=1.8)
+    loose = element("g", *wax(RIGHT_FILLET), transform="rotate(11 64 38)")
+    peeled = line((50, 30), (34, 22), (20, 26), (14, 16), width=2.4)
+    pictures = [
+        Panel("sound", ("Runs out thin; paper", "goes in nowhere."),
+              [*base, *wax(RIGHT_FILLET)], good=True),
+        Panel("cracked", ("A nail catches in lines;", "those cells leak."),
+              [*base, *wax(RIGHT_FILLET), *cracks]),
+        Panel("lifted", ("Paper slides under, to", "the plate."),
+              [*base, loose, paper]),
+        Panel("wrong material", ("A bead that peels off in", "a skin, or springs back."),
+              [*base, shape(*COLD_BEAD, fill=PAPER), peeled], good=False),
+    ]  # fmt: skip
+    told = (
+        "Four sections of one edge of a plate. Sound: the fillet runs out thin on wood and metal. "
+        "Cracked: lines go through it. Lifted: it stands off the wood, and a strip of paper lies "
+        "under it. Wrong material: a round bead from which a skin is peeled."
+    )
+    return panels("Wax by its grade", told, *pictures)
 
 
 def _specks(places: Sequence[float], height: float) -> list[Element]:
@@ -95,13 +126,13 @@ def plates(_: Catalog) -> Element:
     under = tuple((x, y + 9) for x, y in reversed(bow))
     pictures = [
         Panel("bright", ("Even metal, with sharp", "edges."), _from_above(), good=True),
-        Panel("corroded", ("Powder and pits at the rim,", "where the wax was."),
+        Panel("corroded", ("Powder and pits at the", "rim, under the wax."),
               _from_above(*_specks([x for x, _ in rough[:6]], 31), *_specks((16, 44, 82, 118), 70),
                           *(block(x, y, x + 2, y + 2, INK) for x, y in rough[6:10]))),
-        Panel("bowed", ("Light under the middle of", "the straightedge."),
+        Panel("bowed", ("Light in the middle of", "the straightedge."),
               [shape(*bow, *under, fill=METAL), block(LEFT, 68, RIGHT, 74, PAPER),
                arrow((82, 84), (82, 62)), words((60, 38), "straightedge below")]),
-        Panel("cracked", ("A line from a slot to the", "edge, seen with the lens."),
+        Panel("cracked", ("From a slot to the edge,", "seen with the lens."),
               _from_above(line((112, 38), (122, 41), (128, 37), (140, 40), (RIGHT, 38), width=1.8)),
               good=False),
     ]  # fmt: skip
@@ -137,9 +168,9 @@ def boxes(_: Catalog) -> Element:
         words((100, 34), "tongue"),
     ]
     pictures = [
-        Panel("a place each", ("Its mark on the box too, the", "same way round as it lay."),
+        Panel("a place each", ("Mark on the box too, the", "way round as it lay."),
               kept, good=True),
-        Panel("in a heap", ("A plate on another bends a", "tongue; the order is lost."),
+        Panel("in a heap", ("A plate bends another's", "tongue; order is lost."),
               heap, good=False),
     ]  # fmt: skip
     told = (
@@ -187,8 +218,8 @@ def air(_: Catalog) -> Element:
         words((214, 56), "key pad, shut"), words((40, 78), "outside"),
         words((157, 152), "cell", anchor="middle"), words((200, 178), "block"),
         words((170, 210), "inside: air under pressure", anchor="middle"),
-        words((8, 14), "Always: 1 bellows, 2 gasket of the box, 3 key pad."),
-        words((8, 28), "Only while the key is open: 4 foot and slide,"),
+        words((8, 14), "Always: 1 bellows, 2 gasket, 3 key pad."),
+        words((8, 28), "Only while the key is open: 4 foot, slide,"),
         words((8, 42), "5 seat of the plate, 6 valve."),
     ]  # fmt: skip
     told = (
@@ -205,6 +236,7 @@ def air(_: Catalog) -> Element:
 
 
 DRAWINGS: dict[str, Callable[[Catalog], Element]] = {
+    "survey-wax": joints,
     "survey-valves": valves,
     "survey-plates": plates,
     "plate-boxes": boxes,

@@ -153,6 +153,6 @@ def _shown(value: float, unit: str, read: str) -> tuple[str, str]:
 
 def _places(value: float, unit: str) -> int:
     """Give decimals for three figures at most; counts have none."""
-    if unit in PLAIN or abs(value) >= 100:
+    if unit in PLAIN or abs(value) >= 100 or (unit == "min" and abs(value) >= 10):
         return 0
     return 1 if abs(value) >= 10 else 2
