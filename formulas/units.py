@@ -157,9 +157,10 @@ def convert(value: float, from_unit: str, to_unit: str) -> float:
         return value
     scale = _scale(from_unit, to_unit)
     if scale is None:
-        result = registry().Quantity(value, from_unit).to(to_unit).magnitude
-        return round(float(result), 12)
-    return round(value * scale, 12)
+        worth = float(registry().Quantity(value, from_unit).to(to_unit).magnitude)
+    else:
+        worth = value * scale
+    return round(worth, 12)
 
 
 @functools.cache
