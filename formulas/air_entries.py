@@ -31,7 +31,22 @@ class Solvent:
     celluloid: str
     wax: str
     rosin: str
+    tasks: tuple[str, ...]
     about: str
+    basis: str
+    source: str
+    where: str
+    note: str
+
+
+@dataclass(frozen=True)
+class CleaningTask:
+    """What is to come off a part of an instrument, and what is tried before any solvent."""
+
+    id: str
+    name: str
+    dry: str
+    done: str
     basis: str
     source: str
     where: str

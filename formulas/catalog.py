@@ -11,6 +11,7 @@ from typing import Any, TypeVar
 from formulas import checks, collector, shop_settings, table
 from formulas.air_entries import (
     Chemical,
+    CleaningTask,
     ExposureLimit,
     Incompatible,
     Protection,
@@ -103,6 +104,10 @@ SHARED = (
     "layouts.csv",
     "gasket_materials.csv",
     "work_steps.csv",
+    "solvents.csv",
+    "solvent_facts.csv",
+    "solvent_hazards.csv",
+    "exposure_limits.csv",
 )
 """Tables that a shop may add to, with the columns of the trade's."""
 
@@ -168,6 +173,7 @@ class Catalog:
     reservations: list[Reservation]
     stock_uses: list[StockUse]
     hours: list[HoursWorked]
+    cleaning_tasks: Mapping[str, CleaningTask]
     solvents: Mapping[str, Solvent]
     solvent_facts: list[SolventFact]
     exposure_limits: list[ExposureLimit]
@@ -347,9 +353,10 @@ def check(rows: Tables, faults: list[CellFault]) -> None:
 def _read_all(shop: Path | None, faults: list[CellFault]) -> Tables:
     rows: dict[str, list[Row]] = {}
     schemas = all_schemas()
-    for name, schema in schemas.items():
-        inside = TABLES / name
-        rows[name] = table.read(inside, schema, faults) if inside.is_file() else []
+    for name in schemas:
+        found, wrong = _trade_rows(name)
+        rows[name] = list(found)
+        faults += wrong
     if shop:
         own = [name for name in schemas if name in SHARED or not (TABLES / name).is_file()]
         checks.names(shop, own, faults)
@@ -358,6 +365,15 @@ def _read_all(shop: Path | None, faults: list[CellFault]) -> Tables:
                 shop_rows = table.read(shop / name, schemas[name], faults)
                 rows[name] = _over(rows[name], shop_rows, schemas[name])
     return rows
+
+
+@functools.cache
+def _trade_rows(name: str) -> tuple[tuple[Row, ...], tuple[CellFault, ...]]:
+    """Give the trade's rows of a table and their faults, read once while a program runs."""
+    faults: list[CellFault] = []
+    inside = TABLES / name
+    found = table.read(inside, all_schemas()[name], faults) if inside.is_file() else []
+    return tuple(found), tuple(faults)
 
 
 def _over(trade: list[Row], shop: list[Row], schema: table.Schema) -> list[Row]:
@@ -435,6 +451,7 @@ def _assemble(shop: Shop, rows: Mapping[str, list[Row]]) -> Catalog:
         reservations=listed("reservations.csv", Reservation),
         stock_uses=listed("stock_uses.csv", StockUse),
         hours=listed("hours.csv", HoursWorked),
+        cleaning_tasks=by("cleaning_tasks.csv", CleaningTask),
         solvents=by("solvents.csv", Solvent),
         solvent_facts=listed("solvent_facts.csv", SolventFact),
         exposure_limits=listed("exposure_limits.csv", ExposureLimit),

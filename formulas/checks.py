@@ -6,10 +6,13 @@ import functools
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 
+from formulas.air.solvent_checks import solvent_faults
 from formulas.book_checks import book_faults
 from formulas.fault import CellFault, UnitFault, hint
 from formulas.job_checks import job_faults
 from formulas.jobs.survey_checks import survey_faults
+from formulas.register_checks import register_faults
+from formulas.safety_checks import safety_faults
 from formulas.seat_checks import seat_faults
 from formulas.table import Row, Schema
 from formulas.valve_checks import valve_faults
@@ -82,9 +85,12 @@ def rules(rows: Rows, faults: list[CellFault]) -> None:
     """Report what no single cell shows: ends the wrong way round, a source that is missing."""
     faults.extend(book_faults(rows))
     faults.extend(valve_faults(rows))
+    faults.extend(safety_faults(rows))
+    faults.extend(solvent_faults(rows))
     faults.extend(seat_faults(rows))
     faults.extend(survey_faults(rows))
     faults.extend(job_faults(rows))
+    faults.extend(register_faults(rows))
     read = {row["id"] for row in rows["sources.csv"] if row["read"] != "no"}
     parted = {row["blend"] for row in rows["blend_parts.csv"]}
     rows = {name: [row for row in table if row.whole] for name, table in rows.items()}

@@ -30,6 +30,7 @@ SPOKEN = {
     "delta_degC/percent": "°C for each %",
     "floz": "fl oz",
     "semitone": "semitones",
+    "1/h": "an hour",
 }
 
 SHOWN = [
@@ -108,12 +109,18 @@ def quantity(text: str, unit: str) -> Any:
     import pint
 
     try:
-        read_unit = registry().Unit(WRITTEN.get(name, name))
+        read_unit = _unit(WRITTEN.get(name, name))
     except (pint.UndefinedUnitError, pint.DefinitionSyntaxError, ValueError, TypeError) as error:
         raise UnitFault(text, accepted) from error
-    if read_unit.dimensionality != registry().Unit(unit or "dimensionless").dimensionality:
+    if read_unit.dimensionality != _unit(unit or "dimensionless").dimensionality:
         raise UnitFault(text, accepted)
     return registry().Quantity(number(match.group()), read_unit)
+
+
+@functools.cache
+def _unit(name: str) -> Any:
+    """Give a unit of the registry by its name, which takes long to read."""
+    return registry().Unit(name)
 
 
 def read(text: str, unit: str) -> float:

@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Annotated, Any
 
+from air_arguments import AIR_NAMED
 from job_arguments import JOB_NAMED
 from seat_arguments import SEAT_NAMED
 from valve_arguments import VALVE_NAMED
@@ -100,6 +101,7 @@ NAMED: dict[str, Callable[[Shape], Any]] = {
     **VALVE_NAMED,
     **SEAT_NAMED,
     **JOB_NAMED,
+    **AIR_NAMED,
     "shares": Shape.shares,
     "bodies": lambda shape: shape.bodies,
     "of": lambda shape: shape.chance.randrange(shape.length),

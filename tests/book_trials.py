@@ -9,9 +9,11 @@ from typing import Any
 
 from click.testing import CliRunner, Result
 
+from formulas.air_entries import Chemical
 from formulas.answer import Answer
 from formulas.book_entries import PotBatch, PotLot, PotUse, SofteningTest
 from formulas.books.record_batch import Drawn, Sheet, record_batch
+from formulas.books.record_chemical import record_chemical
 from formulas.books.record_entry import record_test, record_use
 from formulas.books.record_job import record_hours, record_job
 from formulas.catalog import Catalog
@@ -88,4 +90,6 @@ def answers(catalog: Catalog) -> list[Answer]:
     opened = dataclasses.replace(catalog, jobs=[event])
     worked = HoursWorked("1", "2026-01-01", next(iter(catalog.work_steps)), 1, 5.0, "", "", "")
     five, _ = record_hours(opened, worked)
-    return [one, two, three, four, five]
+    jar = blank(Chemical, chemical="Ethanol", solvent="ethanol", place="cabinet")
+    six, _ = record_chemical(catalog, jar, "2026-01-01")
+    return [one, two, three, four, five, six]

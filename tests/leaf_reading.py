@@ -2,12 +2,28 @@
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Iterator
 from xml.etree.ElementTree import Element
 
-from site_builder.content import Leaf
+from formulas.catalog import Catalog, load
+from site_builder import content
+from site_builder.content import Handbook, Leaf
 from site_builder.markup.elements import plain
+
+
+@functools.cache
+def trade() -> Catalog:
+    """Give the trade's tables alone, read once a run."""
+    return load(None)
+
+
+@functools.cache
+def handbook() -> Handbook:
+    """Give the handbook of the trade's tables alone, read once a run."""
+    return content.read(trade())
+
 
 READ = ("p", "li", "h2", "th")
 

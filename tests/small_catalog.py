@@ -143,6 +143,7 @@ def catalog(folder: Path | None = None, **changed: Any) -> Catalog:
             ),
         },
         prices={},
+        cleaning_tasks={},
         solvents={},
         solvent_facts=[],
         exposure_limits=[],

@@ -222,6 +222,9 @@ def _quantity(value: Any, unit: str) -> Any:
 NOT_HOMOGENEOUS: dict[str, str] = dict.fromkeys(
     ("rigidity", "bending_length_of", "first_frequency", "foot_pressure"),
     "holds the standard pull of gravity, as every weight on a bench does",
+) | dict.fromkeys(
+    ("mass_in_air", "share_in_air"),
+    "holds the gas constant, which the SI fixes in its own units",
 )
 
 

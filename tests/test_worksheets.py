@@ -106,7 +106,8 @@ def test_the_pages_data_are_plain():
     assert data["blends"]["beeswax-rosin-4-1"]["parts"] == {"beeswax-yellow": 4, "gum-rosin": 1}
     assert list(data["materials"]) == list(CATALOG.materials)
     assert set(data["methods"]) == {name for name, m in CATALOG.methods.items() if m.estimated}
-    assert len(json.dumps(data)) < 100_000
+    # Of it the softening estimate takes 58,000; the solvents with every limit and its label, 8,000.
+    assert len(json.dumps(data)) < 112_000
 
 
 def model_of(

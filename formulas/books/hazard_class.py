@@ -7,11 +7,12 @@ row is not known, never harmless.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from formulas.answer import Basis
 from formulas.catalog import Catalog
+from formulas.fault import UnknownName
 from formulas.hazard_entries import MixtureRule
 from formulas.units import spoken_unit
 
@@ -71,10 +72,37 @@ def classify(
         text = catalog.statements[AS_IF_RECLAIMED].text
         carried[AS_IF_RECLAIMED] = Carried(AS_IF_RECLAIMED, text, RECLAIMED)
         basis.append(Basis(RECLAIMED, "practice"))
+    hazards = any(code.startswith("H") for code in carried)
+    kept = {code: one for code, one in carried.items() if code.startswith("H") or not hazards}
+    return _classed(catalog, kept, basis, tuple(_not_known(catalog, shares)))
+
+
+def of_codes(catalog: Catalog, codes: Iterable[str], name: str, because: Basis) -> HazardClass:
+    """Give the hazard elements that statements ask for: those of a data sheet, or of a table.
+
+    `name` stands where a statement leaves the substance to be named. Raises UnknownName for a
+    code of no table.
+    """
+    carried = {}
+    for code in sorted(set(codes), key=lambda code: (code.startswith("EUH"), code)):
+        if code not in catalog.statements:
+            raise UnknownName("statement", code, catalog.statements)
+        text = catalog.statements[code].text.replace(SENSITISER, name)
+        carried[code] = Carried(code, text, because.what)
+    return _classed(catalog, carried, [because], ())
+
+
+def _classed(
+    catalog: Catalog,
+    carried: Mapping[str, Carried],
+    basis: Sequence[Basis],
+    not_known: tuple[str, ...],
+) -> HazardClass:
+    """Give signal word, pictograms and precautions of the statements that are carried."""
     hazards = tuple(one for code, one in carried.items() if code.startswith("H"))
-    supplements = () if hazards else tuple(carried.values())
+    supplements = tuple(one for code, one in carried.items() if not code.startswith("H"))
     precautions, left_out = _precautions(catalog, [one.code for one in hazards])
-    basis += [
+    words = [
         Basis(f"words of {one.code}", statement.basis, statement.source)
         for one in (*hazards, *supplements, *precautions)
         for statement in [catalog.statements[one.code]]
@@ -88,8 +116,8 @@ def classify(
         supplements,
         precautions,
         left_out,
-        tuple(_not_known(catalog, shares)),
-        tuple(dict.fromkeys(basis)),
+        not_known,
+        tuple(dict.fromkeys([*basis, *words])),
     )
 
 

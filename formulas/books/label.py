@@ -133,7 +133,6 @@ def _common(
     shares: Mapping[str, float],
     hazards: HazardClass,
 ) -> dict[str, Any]:
-    shop = catalog.shop
     return {
         "parts": [
             {"material": name, "name": catalog.material(name).name, "parts": part,
@@ -151,12 +150,18 @@ def _common(
         "statements_left_out": list(hazards.left_out),
         "not_known": list(hazards.not_known),
         "basis_of_hazards": list(hazards.basis),
-        "supplier": {
-            "name": f"{shop.name} (invented)" if shop.invented else shop.name,
-            "address": shop.address,
-            "telephone": shop.telephone,
-        },
+        "supplier": supplier(catalog),
     }  # fmt: skip
+
+
+def supplier(catalog: Catalog) -> dict[str, str]:
+    """Give who stands behind a label: the shop, and where it is found."""
+    shop = catalog.shop
+    return {
+        "name": f"{shop.name} (invented)" if shop.invented else shop.name,
+        "address": shop.address,
+        "telephone": shop.telephone,
+    }
 
 
 def _answer(

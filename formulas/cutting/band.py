@@ -29,7 +29,7 @@ def filled_column(
     `strip_widths`, `strip_lengths` and `strips_left` are the sizes and how many of each are
     still to be cut.
     """
-    usable = [
+    fit = [
         i
         for i in range(len(strip_widths))
         if strips_left[i] > 0 and strip_widths[i] <= wide and strip_widths[i] >= wide - slack
@@ -38,16 +38,20 @@ def filled_column(
     chosen: list[int] = []
     rest = high
     while True:
-        fit = [i for i in usable if strips_left[i] > taken[i] and strip_lengths[i] <= rest]
+        fit = [i for i in fit if strip_lengths[i] <= rest and strips_left[i] > taken[i]]
         if len(fit) == 0:
             break
         longest = fit[0]
+        tallest = 0.0
         for i in fit:
-            better = strip_lengths[i] > strip_lengths[longest]
-            if strip_widths[i] == wide and (better or strip_widths[longest] != wide):
+            length = strip_lengths[i]
+            if length > tallest:
+                tallest = length
+            better = length > strip_lengths[longest] or strip_widths[longest] != wide
+            if better and strip_widths[i] == wide:
                 longest = i
         together = [longest]
-        if rest <= PAIRS_BELOW * max(strip_lengths[i] for i in fit):
+        if rest <= PAIRS_BELOW * tallest:
             together = closing_pair(fit, rest, taken, strip_widths, strip_lengths, strips_left)
         for i in together:
             chosen.append(i)
@@ -125,9 +129,8 @@ def filled_band(
     while True:
         open_widths: list[float] = []
         for i in range(len(strip_widths)):
-            has_room = strip_widths[i] <= room - x and strip_lengths[i] <= high
-            known = len(open_widths) > 0 and open_widths[-1] == strip_widths[i]
-            if left[i] > 0 and has_room and not known:
+            has_room = left[i] > 0 and strip_widths[i] <= room - x and strip_lengths[i] <= high
+            if has_room and (len(open_widths) == 0 or open_widths[-1] != strip_widths[i]):
                 open_widths.append(strip_widths[i])
         if len(open_widths) == 0:
             break

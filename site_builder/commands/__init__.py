@@ -5,7 +5,19 @@ from __future__ import annotations
 import click
 
 try:
-    from site_builder.commands import books, handbook, job_books, jobs, labels, seating, valves, wax
+    from site_builder.commands import (
+        air,
+        books,
+        handbook,
+        job_books,
+        jobs,
+        labels,
+        register,
+        seating,
+        solvents,
+        valves,
+        wax,
+    )
 except ImportError as error:
     if not (error.name or "").startswith("formulas"):
         raise
@@ -30,11 +42,13 @@ for one in (
     *wax.COMMANDS,
     *valves.COMMANDS,
     *seating.COMMANDS,
+    *solvents.COMMANDS,
+    *air.COMMANDS,
     *jobs.COMMANDS,
     *books.COMMANDS,
     *labels.COMMANDS,
     *handbook.COMMANDS,
 ):
     main.add_command(one)
-for one in job_books.RECORDS:
+for one in (*job_books.RECORDS, *register.RECORDS):
     books.record.add_command(one)

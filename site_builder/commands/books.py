@@ -42,9 +42,9 @@ def entered(shop: Path | None, made: Callable[[Catalog], Recorded], as_json: boo
     show(answer, catalog, as_json)
 
 
-def today(date: str | None) -> str:
+def today(date: str | None, option: str = "--date") -> str:
     """Give the day that was named, or today: the one place where a clock is read."""
-    return day(date, "--date") if date else datetime.date.today().isoformat()
+    return day(date, option) if date else datetime.date.today().isoformat()
 
 
 @record.command(

@@ -9,6 +9,7 @@ from pathlib import Path
 import click
 
 from formulas.fault import Faults
+from site_builder.commands.books import today
 from site_builder.commands.options import guarded, loaded, shop_folder, with_shop
 
 
@@ -27,16 +28,26 @@ def start(folder: Path) -> None:
 
 @click.command(epilog="Example: benchbinder check --shop my-shop")
 @with_shop
+@click.option(
+    "--on", metavar="DATE", help="Day that data sheets and last days are told against; else today."
+)
 @click.option("--json", "as_json", is_flag=True, help="Answer as JSON, for other programs.")
-def check(shop: Path | None, as_json: bool) -> None:
+def check(shop: Path | None, on: str | None, as_json: bool) -> None:
     """Read every table and every leaf, and report all faults at once. Changes nothing."""
     from formulas.books.records import notices
+    from formulas.books.register import register_notices
     from formulas.jobs.job_list import job_notices
     from site_builder import content
 
+    asked_on = today(on, "--on")
+
     def run() -> None:
         handbook = content.read(loaded(shop))
-        noticed = [*notices(handbook.catalog), *job_notices(handbook.catalog)]
+        noticed = [
+            *notices(handbook.catalog),
+            *job_notices(handbook.catalog),
+            *register_notices(handbook.catalog, asked_on),
+        ]
         said = f"{len(handbook.leaves)} leaves, {len(handbook.catalog.blends)} blends: no fault."
         found = {"answer": {"faults": [], "notices": noticed}}
         click.echo(json.dumps(found) if as_json else "\n".join([*noticed, said]))

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 )
 @click.argument("batch", required=False)
 @click.option("--blend", help="A blend instead of a batch; the batch is then a line to fill in.")
+@click.option("--jar", help="A chemical of the shelf, or the id of a solvent that was filled over.")
 @click.option("--stock", help="The sheet of labels, an id of label_stock.csv.")
 @click.option("--copies", type=int, default=1, show_default=True, help="How many of the label.")
 @click.option(
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
 def label(
     batch: str | None,
     blend: str | None,
+    jar: str | None,
     stock: str | None,
     copies: int,
     start: int,
@@ -46,17 +48,22 @@ def label(
     shop: Path | None,
     as_json: bool,
 ) -> None:
-    """Say what a batch's label must say, and print it at true size on a sheet of labels."""
+    """Say what a batch's or a jar's label must say, and print it at true size on a sheet."""
+    from formulas.books.jar_label import jar_label
     from formulas.books.label import label as answer
 
     catalog = loaded(shop)
-    if (batch is None) == (blend is None):
-        fault = "name one batch of the pot book, or one blend with --blend"
+    if [batch, blend, jar].count(None) != 2:
+        fault = "name one batch of the pot book, or one blend with --blend, or one jar with --jar"
         raise click.UsageError(fault)
     if (stock is None) != (out is None):
         fault = f"name --stock and --out together; sheets: {', '.join(catalog.label_stock)}"
         raise click.UsageError(fault)
-    found = answer(catalog, batch=batch or "", blend=blend or "")
+    found = (
+        answer(catalog, batch=batch or "", blend=blend or "")
+        if jar is None
+        else jar_label(catalog, jar)
+    )
     if stock is not None and out is not None:
         from site_builder.paper import labels
 
@@ -78,7 +85,8 @@ def _with_print(found: Answer, catalog: Catalog, one: Print, out: Path, start: i
     }
     notes = [catalog.label_stock[one.sheet.id].note]
     if one.left_off:
-        notes.append(f"No room on this label for: {'; '.join(one.left_off)}. {ON_THE_TIN}")
+        where = BESIDE_THE_JAR if "jar" in found.answer else ON_THE_TIN
+        notes.append(f"No room on this label for: {'; '.join(one.left_off)}. {where}")
     notes.append("Print unscaled, on plain paper first: the check bar must measure right.")
     return dataclasses.replace(
         found,
@@ -88,4 +96,5 @@ def _with_print(found: Answer, catalog: Catalog, one: Print, out: Path, start: i
 
 
 ON_THE_TIN = "Write it on the tin, or on a leaflet that goes with the wax."
+BESIDE_THE_JAR = "Take a larger sheet, or hang it beside the jar."
 COMMANDS = (label,)

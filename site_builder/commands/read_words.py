@@ -31,6 +31,16 @@ def mass(text: str | None) -> tuple[float | None, str]:
     return _typed(text, ("g", "kg", "oz", "lb"))
 
 
+def held_amount(text: str | None) -> tuple[float | None, str]:
+    """Give how much a jar holds and its unit, by volume or by mass, as typed. Raises UnitFault."""
+    from formulas.fault import UnitFault
+
+    try:
+        return _typed(text, ("mL", "L", "floz"))
+    except UnitFault:
+        return mass(text)
+
+
 def temperature(text: str | None, unit: str = "") -> tuple[float | None, str]:
     """Give a temperature and its unit, as typed or in the unit named. Raises UnitFault."""
     return _typed(text, (unit,) if unit else ("degC", "degF"))

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError
 from site_builder.labels.layout import Laid, tried
-from site_builder.labels.pieces import Piece
+from site_builder.labels.piece import Piece
 from site_builder.labels.sheets import Sheet, Sizes, sheet, sizes
 
 

@@ -10,7 +10,7 @@ import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
-from site_builder.labels.pieces import BOLD, HELD, TO_WRITE, Piece
+from site_builder.labels.piece import BOLD, HELD, TO_WRITE, Piece
 from site_builder.labels.sheets import Sizes
 
 # Of the type that labels are set in, DejaVu Sans Mono, in parts of its size.
@@ -18,13 +18,19 @@ ADVANCE, ABOVE_BASELINE = 1233 / 2048, 0.78
 LARGE = 1.3  # name and signal word, in sizes of the rest
 COLUMN_MM, BETWEEN_COLUMNS_MM = 60.0, 3.0  # a line of more letters than a column's is hard to read
 BESIDE_MM = 1.5  # between a pictogram and the words beside it
+NARROWEST_MM = 26.0  # beside pictograms; where less is left the words begin below them
 GAP_MM = 0.4  # between paragraphs
 SHORTEST_RULE_MM = 14.0  # less is no room to write in
 NEARLY_MM = 1e-9
 
 # Kinds that share a paragraph, with what stands between them.
-TOGETHER = {"batch": "id", "date": "id", "wax": "id", "precaution": "precaution"}
-BETWEEN = {"id": "·", "precaution": ""}
+TOGETHER = {
+    **dict.fromkeys(("batch", "date", "wax", "amount", "filled", "use-by", "place"), "id"),
+    "hazard": "hazard",
+    "supplement": "supplement",
+    "precaution": "precaution",
+}
+BETWEEN = {"id": "·", "hazard": "", "supplement": "", "precaution": ""}
 Run = tuple[str, bool]
 
 
@@ -138,7 +144,11 @@ def _set_signs(filling: _Filling, signs: Sequence[str]) -> None:
         raise _Full
     for place, name in enumerate(reversed(signs), start=1):
         made.signs.append(Sign(name, x + width - place * wide, kept.rim, wide))
-    filling.beside = (len(signs) * wide + BESIDE_MM, kept.rim + wide)
+    taken = len(signs) * wide + BESIDE_MM
+    if width - taken < NARROWEST_MM:
+        filling.y = kept.rim + wide + GAP_MM
+    else:
+        filling.beside = (taken, kept.rim + wide)
 
 
 def _paragraphs(pieces: Sequence[Piece]) -> Iterator[list[Piece]]:

@@ -1,25 +1,17 @@
-"""The pieces of a label in words: where each stands, which are never left off, which come first."""
+"""The pieces of a wax label in words: which are never left off, which come first."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import Any
 
 from formulas.answer import Answer, Band
 from formulas.catalog import Catalog
+from site_builder.labels.jar_pieces import jar_pieces
+from site_builder.labels.piece import BOLD, HELD, PLAIN, TO_WRITE, Piece
 from site_builder.markup.elements import number
 from site_builder.texts.words import band_shown, span
-
-BOLD, PLAIN, TO_WRITE = "bold", "plain", "to write"
-HELD = "\N{NO-BREAK SPACE}"
-
-# Where each kind stands on the label, from the top down.
-READING = (
-    *("name", "ratio", "weighed", "batch", "date", "wax", "signal", "hazard", "supplement"),
-    *("precaution", "not-known", "softening", "retest", "lots", "shop", "address", "telephone"),
-)
 
 # What is never left off. A label too small for these is refused.
 NEEDED = {
@@ -57,25 +49,11 @@ TOLD = {
 RATIO = re.compile(r"(?<=\d) to (?=\d)")  # stays in one line
 
 
-@dataclass(frozen=True)
-class Piece:
-    """One piece of a label: where it stands, its words, its importance; 0 is never left off."""
-
-    kind: str
-    text: str
-    importance: int
-    style: str = PLAIN
-    told: str = ""
-
-    @property
-    def place(self) -> int:
-        """Where it stands on the label, from the top down."""
-        return READING.index(self.kind)
-
-
 def pieces(answer: Answer, catalog: Catalog) -> list[Piece]:
     """Give the pieces of a label in reading order."""
     found = answer.answer
+    if "jar" in found:
+        return sorted((one for one in jar_pieces(found) if one.text), key=lambda one: one.place)
     made = [*_identity(found), *_hazards(found), *_facts(found, catalog), *_supplier(found)]
     return sorted((piece for piece in made if piece.text), key=lambda piece: piece.place)
 

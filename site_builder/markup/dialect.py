@@ -27,9 +27,12 @@ from formulas.catalog import Catalog
 from formulas.fault import Faults, UnknownName, hint
 from site_builder.markup import links, tidy
 from site_builder.markup.source_text import ITEM, Placed, SourceText
-from site_builder.parts.shelf import HOLDING, LARGE, TICKS, Shelf
+from site_builder.parts.shelf import HOLDING, LARGE, ONE_PAGE, TICKS, Shelf
 
 VALUE = r"(?<!\\)\[\[([^\[\]\n]*)\]\]"
+
+WRAPPED = {LARGE: "large", ONE_PAGE: "onepage"}
+"""The parts that hold text of the leaf whole, and the element each becomes."""
 
 UNUSED = {
     "preprocessors": ("html_block",),
@@ -201,7 +204,10 @@ class Dialect:
         if placed.name in HOLDING:
             self._check_holding(placed)
             return
-        if placed.inside:
+        if self._frames(placed.name):
+            if not placed.inside:
+                self.source.fault(placed.line, "part", placed.name, "the words that stand in it")
+        elif placed.inside:
             self.source.fault(
                 placed.line, "part", placed.inside[0].strip(), "nothing inside a part"
             )
@@ -216,12 +222,15 @@ class Dialect:
             else:
                 self.drawn[placed.name, placed.argument] = drawn
 
+    def _frames(self, name: str) -> bool:
+        return name in self.shelf.parts and self.shelf.parts[name].holds
+
     def _check_holding(self, placed: Placed) -> None:
         if placed.argument:
             self.source.fault(placed.line, "part", placed.argument, "no argument")
-        if placed.name == LARGE:
+        if placed.name in WRAPPED:
             if not placed.inside:
-                self.source.fault(placed.line, "part", LARGE, "the words to be set large")
+                self.source.fault(placed.line, "part", placed.name, "the words that go into it")
         elif not placed.inside or not ITEM.match(placed.inside[0].lstrip("> ")):
             found = placed.inside[0].strip() if placed.inside else ""
             self.source.fault(placed.line, "part", found, "a list of things to tick, a - each")
@@ -236,17 +245,20 @@ class Dialect:
     def _drawn(self, child: Element) -> Iterator[Element]:
         if child.tag != "part":
             yield child
-        elif child.get("name") == LARGE:
-            large = Element("large")
-            large.extend(child)
-            yield large
+        elif child.get("name") in WRAPPED:
+            wrapped = Element(WRAPPED[child.get("name", "")])
+            wrapped.extend(child)
+            yield wrapped
         elif child.get("name") == TICKS:
             for inner in child:
                 inner.tag = "ticks" if inner.tag in ("ul", "ol") else inner.tag
                 yield inner
         else:
             named = child.get("name", ""), child.get("argument", "")
-            yield from copy.deepcopy(self.drawn.get(named, []))
+            made = copy.deepcopy(self.drawn.get(named, []))
+            if made and self._frames(named[0]):
+                made[0].extend(child)
+            yield from made
 
 
 def _of_the_handbook() -> Shelf:

@@ -33,7 +33,7 @@ def tidy(
     _order_notes(tree, source, notes)
     for parent in list(tree.iter()):
         _put_code(parent, source, stash)
-        if parent is not tree:
+        if parent is not tree and parent.tag != "part":
             _refuse_headings(parent, source)
         if parent.tag == "a" and not parent.get("class"):
             parent.set("href", ESCAPED.sub(lambda m: chr(int(m[1])), parent.get("href", "")))

@@ -13,13 +13,15 @@ from pathlib import Path
 from xml.etree.ElementTree import Element
 
 from formulas.answer import Answer
+from formulas.books.jar_label import jar_label
 from formulas.books.label import in_use, label
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError
 from formulas.units import printed
 from site_builder.labels.fitting import TooSmall, on_stock
 from site_builder.labels.layout import Laid
-from site_builder.labels.pieces import Piece, pieces
+from site_builder.labels.piece import Piece
+from site_builder.labels.pieces import pieces
 from site_builder.labels.sheets import Sheet, filled
 from site_builder.paper.typesetting import compiled, missing, quoted
 from site_builder.paper.typst_text import clean, literal
@@ -48,12 +50,12 @@ class NotLabels(FormulasError, FileExistsError):
 
 
 class NoSheet(FormulasError, ValueError):
-    """Batches that no sheet of labels of the shop's paper serves."""
+    """Batches and jars that no sheet of labels of the shop's paper serves."""
 
-    def __init__(self, batches: Sequence[str]) -> None:
-        self.batches = list(batches)
+    def __init__(self, names: Sequence[str]) -> None:
+        self.names = list(names)
         super().__init__(
-            f"labels.pdf: found no sheet in label_stock.csv that serves {', '.join(batches)},"
+            f"labels.pdf: found no sheet in label_stock.csv that serves {', '.join(names)},"
             " accepted: a row for a larger one"
         )
 
@@ -85,12 +87,13 @@ def copies_of(answer: Answer, catalog: Catalog, stock: str, copies: int, start: 
 
 
 def of_the_book(catalog: Catalog) -> Print | None:
-    """Lay out one label for each batch of the pot book that is in use.
+    """Lay out one label for each batch of the pot book in use, and for each jar of the shelf.
 
     They stand on the sheet of the shop's paper that leaves off least, the smallest of those.
-    Gives None for a book without such a batch. Raises NoSheet where no sheet serves.
+    Gives None for a shop without either. Raises NoSheet where no sheet serves.
     """
     answers = [label(catalog, batch=name) for name in in_use(catalog)]
+    answers += [jar_label(catalog, name) for name in catalog.chemicals]
     if not answers:
         return None
     found = []
@@ -99,7 +102,7 @@ def of_the_book(catalog: Catalog) -> Print | None:
             with contextlib.suppress(TooSmall):
                 found.append(_together(answers, catalog, name))
     if not found:
-        raise NoSheet([answer.answer["batch"] for answer in answers])
+        raise NoSheet([answer.answer["batch"] or answer.answer["name"] for answer in answers])
     return min(found, key=lambda one: (_count(one), math.prod(one.sheet.label)))
 
 

@@ -39,7 +39,13 @@ class Columns:
     hyphenated: bool
 
 
-def columns(rows: Sequence[Sequence[str]], paper: str, *, full: bool = False) -> Columns:
+def columns(
+    rows: Sequence[Sequence[str]],
+    paper: str,
+    *,
+    full: bool = False,
+    sizes: Sequence[float] = SIZES_PT,
+) -> Columns:
     """Fit a table to the page by what its cells hold.
 
     A table that fits keeps its natural widths. Another, and one that is to be written in
@@ -52,8 +58,8 @@ def columns(rows: Sequence[Sequence[str]], paper: str, *, full: bool = False) ->
     longest = [max(len(text) or BLANK_CHARACTERS for text in column) for column in cells]
     words = [max(_longest_word(text) for text in column) for column in cells]
     room = TEXT_WIDTH_MM[paper] - count * INSET_MM
-    fitting = (size for size in SIZES_PT if WORD * _character(size) * sum(words) <= room)
-    size = next(fitting, SIZES_PT[-1])
+    fitting = (size for size in sizes if WORD * _character(size) * sum(words) <= room)
+    size = next(fitting, sizes[-1])
     character = _character(size)
     hyphenated = WORD * character * sum(words) > room
     if not full and LINE * character * (sum(longest) + count) <= room:

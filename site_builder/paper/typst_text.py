@@ -104,6 +104,7 @@ class RunningText(ABC):
         self.notes: dict[str, Element] = {}
         self.paper = catalog.shop.paper
         self.in_form = False
+        self.capital = 0.0  # mm, of what is read from a distance; else nothing
 
     @abstractmethod
     def flow(self, element: Element) -> str:
@@ -173,6 +174,8 @@ class RunningText(ABC):
     def value(self, element: Element) -> str:
         """Write a number with its unit and the mark of its basis."""
         words = plain(element).replace(" ", "\u00a0")
+        if self.capital:
+            return literal(words)
         short = BASES[element.get("basis", "")][1]
         return f"{{\n{literal(words)}\nmark({literal(short)})\n}}"
 

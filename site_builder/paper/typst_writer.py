@@ -35,6 +35,7 @@ FORM_HEIGHT_MM = 225.0  # a letter page has room for 233 mm: 279.4 - 24 - 22
 LINE_MM, ROW_MM = 14.8, 9.0  # of a line and of a row to write on, as the layout sets them
 CHOICE_MM = 9.5  # of a line of words to ring
 WHOLE_FORM = 12  # rows; a table of no more stays on one page
+CAPITAL_MM = 0.645 * 25.4 / 72  # of a capital of the binder's type, at a size of one point
 WHOLE_ROWS = 7  # a table of no more rows stays on one page
 
 
@@ -108,11 +109,15 @@ class Writer(RunningText):
             return ""
         head, body = rows[0], rows[1:]
         texts = [[shown(cell) for cell in row] for row in rows]
-        fit = columns(texts, self.paper, full=self.in_form)
+        sizes = {"sizes": (self.capital / CAPITAL_MM,)} if self.capital else {}
+        fit = columns(texts, self.paper, full=self.in_form or bool(self.capital), **sizes)
         aligned = ", ".join(cell.get("align") or "left" for cell in head)
         lines = [f"table.header({', '.join(self.flow(cell) for cell in head)})"]
         lines += [", ".join(self.cell(cell, row) for cell in row) for row in body]
         table = f"table(columns: ({fit.widths}), align: ({aligned},),\n" + ",\n".join(lines) + ")"
+        if self.capital:
+            broken = "true" if fit.hyphenated else "false"
+            return f"far-table(({fit.widths}), ({aligned},), {broken}, {', '.join(lines)})"
         caption = element.find("caption")
         words = "" if caption is None else f"block(sticky: true, strong({self.flow(caption)}))\n"
         ruled = "set table(stroke: hair)\n" if self.in_form else ""
@@ -124,7 +129,7 @@ class Writer(RunningText):
     def cell(self, element: Element, row: Element) -> str:
         """Write a cell; an empty one of a form is high enough to write in."""
         text = shown(element)
-        if self.in_form and not text and not len(element):
+        if (self.in_form or self.capital) and not text and not len(element):
             return "blank"
         words = self.flow(element)
         if element.tag == "th":
@@ -230,8 +235,24 @@ class Writer(RunningText):
         return f"block(breakable: false, {_lines([self.block(one) for one in element])})"
 
     def one_page(self, element: Element) -> str:
-        """Write what has a page of its own, to be pinned up."""
-        return f"one-page({_lines([self.block(one) for one in element])})"
+        """Write what has a page of its own, to be pinned up.
+
+        Where it is to be read from a distance every letter has the size that the capitals ask,
+        the marks of a basis are left to the leaf, and what does not fit runs on: it is never
+        set smaller.
+        """
+        if not element.get("capital"):
+            return f"one-page({_lines([self.block(one) for one in element])})"
+        self.capital = float(element.get("capital", ""))
+        try:
+            blocks = [
+                far_lines(list(run)) if is_line else _lines([self.block(one) for one in run])
+                for is_line, run in itertools.groupby(element, lambda one: one.tag == "formline")
+            ]
+        finally:
+            self.capital = 0.0
+        size = f"{float(element.get('capital', '')) / CAPITAL_MM:.2f}pt"
+        return f"far-page({size}, {_lines(blocks)})"
 
     def own_page(self, element: Element) -> str:
         """Write what begins a page of its own, or what is kept on one page with what else is."""
@@ -270,6 +291,15 @@ class Writer(RunningText):
         whole = "false" if rows <= WHOLE_FORM else "true"
         size = f"set text(size: {fit.size}pt, hyphenate: {'true' if fit.hyphenated else 'false'})"
         return f"{{\n{size}\nblock(breakable: {whole}, {table})\n}}"
+
+
+def far_lines(lines: Sequence[Element]) -> str:
+    """Write lines to write on that are read from a distance: halves stand two side by side."""
+    labels = ", ".join(
+        f"({literal(one.get('label', ''))}, {'true' if one.get('half') else 'false'})"
+        for one in lines
+    )
+    return f"far-lines({labels})"
 
 
 def svg(drawing: Element) -> str:

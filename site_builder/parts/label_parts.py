@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
+from formulas.books.jar_label import jar_label
 from formulas.books.label import label as answer_of
 from formulas.fault import UnknownName
 from formulas.units import printed
+from site_builder.labels import jar_pieces
 from site_builder.labels.fitting import laid, on_stock
 from site_builder.labels.layout import Laid
-from site_builder.labels.pieces import NEEDED, ORDER, Piece, pieces
+from site_builder.labels.piece import Piece
+from site_builder.labels.pieces import NEEDED, ORDER, pieces
 from site_builder.labels.sheets import sheet, sizes
 from site_builder.markup.elements import Cell, basis, element, noted_table, number, table
 from site_builder.parts.pictograms import drawn
@@ -23,14 +26,14 @@ if TYPE_CHECKING:
 
 POINTS = 72 / 25.4  # a drawing is set at one point a unit, so that a label's is of its true size
 PICTURED = {"a4": "a4-8-99x68", "letter": "letter-6-102x85"}
-NAMED = "an id of blends.csv or a batch of pot_book.csv"
+NAMED = "an id of blends.csv or of solvents.csv, or a batch of pot_book.csv"
 SIGN_UNITS, APART = 100.0, 112.0
 INK, QUIET, PAPER = "#000000", "#8a8a8a", "#ffffff"
 TYPE = "DejaVu Sans Mono, ui-monospace, Menlo, Consolas, monospace"
 
 
 def label(catalog: Catalog, argument: str) -> list[Element]:
-    """Draw one label: `beeswax-rosin-4-1`, or a batch, with a sheet behind it where it matters."""
+    """Draw one label: `beeswax-rosin-4-1`, a batch or a solvent, with a sheet where it matters."""
     name, _, stock = argument.partition(" ")
     found = _answer(catalog, name)
     held = pieces(found, catalog)
@@ -39,7 +42,7 @@ def label(catalog: Catalog, argument: str) -> list[Element]:
     width, height = (f"{number(side, 1)}" for side in shape.label)
     said = "; ".join(piece.text for piece in held if piece not in made.left_off)
     signs = ", ".join(catalog.pictograms[one].name.lower() for one in found.answer["pictograms"])
-    shown = f"Pictogram: {signs}. " if signs else ""
+    shown = f"Pictogram{'s' if ', ' in signs else ''}: {signs}. " if signs else ""
     alt = f"A label, {width} by {height} mm. {shown}It says: {said}."
     caption = element("figcaption", f"A label of {width} by {height} mm, on paper in true size")
     return [element("figure", picture(made), caption, alt=alt)]
@@ -50,7 +53,9 @@ def _answer(catalog: Catalog, name: str) -> Answer:
         return answer_of(catalog, batch=name)
     if name in catalog.blends:
         return answer_of(catalog, blend=name)
-    raise UnknownName(NAMED, name, [*catalog.blends, *catalog.pot_book])
+    if name in catalog.solvents:
+        return jar_label(catalog, name)
+    raise UnknownName(NAMED, name, [*catalog.blends, *catalog.pot_book, *catalog.solvents])
 
 
 def picture(made: Laid) -> Element:
@@ -125,9 +130,18 @@ def _room(catalog: Catalog, stock: LabelStock, held: list[Piece], signs: list[st
 
 def label_order(_: Catalog, __: str) -> list[Element]:
     """Tabulate what is never left off a label, and the order in which the rest is put on."""
-    rows = [["never left off", "; ".join(NEEDED.values())]]
-    rows += [[f"{place}", words] for place, words in enumerate(ORDER.values(), start=1)]
-    return [table(["Order", "What"], rows)]
+    return [_order(NEEDED, ORDER)]
+
+
+def jar_label_order(_: Catalog, __: str) -> list[Element]:
+    """Tabulate the same of the label of a jar."""
+    return [_order(jar_pieces.NEEDED, jar_pieces.ORDER)]
+
+
+def _order(needed: Mapping[str, str], order: Mapping[str, str]) -> Element:
+    rows = [["never left off", "; ".join(needed.values())]]
+    rows += [[f"{place}", words] for place, words in enumerate(order.values(), start=1)]
+    return table(["Order", "What"], rows)
 
 
 def pictograms(catalog: Catalog, _: str) -> list[Element]:

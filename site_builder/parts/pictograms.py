@@ -111,9 +111,54 @@ def _environment() -> list[Element]:
     ]
 
 
+def _skull_and_crossbones() -> list[Element]:
+    skull = (
+        "M50 17 C61 17 67.5 24.5 67.5 33 C67.5 38.5 64.5 42.5 60.5 45 L60 51.5"
+        " C59.8 54.5 40.2 54.5 40 51.5 L39.5 45 C35.5 42.5 32.5 38.5 32.5 33"
+        " C32.5 24.5 39 17 50 17 Z"
+    )
+    nose = "M50 38.5 L53 44.5 L47 44.5 Z"
+    bones = "M32 59 L68 71 M68 59 L32 71"
+    ends = [(31, 60.5), (33, 57), (69, 60.5), (67, 57), (31, 69.5), (33, 73), (69, 69.5), (67, 73)]
+    teeth = "M46 48 L46 53.6 M50 48 L50 53.8 M54 48 L54 53.6"
+    return [
+        _stroke(bones, 5),
+        *(_disc(x, y, 3.2) for x, y in ends),
+        _path(skull),
+        _disc(42.8, 34.5, 4.8, WHITE),
+        _disc(57.2, 34.5, 4.8, WHITE),
+        _path(nose, WHITE),
+        _stroke(teeth, 1.3, WHITE),
+    ]
+
+
+def _corrosion() -> list[Element]:
+    left = "M24.5 39 L44 22 L50 29 L30.5 44 L27 44.5 Z"
+    right = "M75.5 39 L56 22 L50 29 L69.5 44 L73 44.5 Z"
+    drops = "M28.5 48.5 L28.5 52 M33 47 L33 55 M67 47 L67 53 M71.5 48.5 L71.5 55"
+    bar = "M20 58 L27 58 C28.5 63 37 63 38.5 58 L48 58 L48 68 L30 68 Z"
+    hand = "M52 66 L60 58 L63.5 58 C65 63 72 63 73.5 58 L80 58 L70 68 L62 74 L52 74 Z"
+    return [_path(left), _path(right), _stroke(drops, 2.6), _path(bar), _path(hand)]
+
+
+def _flame_over_circle() -> list[Element]:
+    flame = (
+        "M51.5 17 C53 24 62.5 28.5 62.5 38 C62.5 45.5 57 49 50 49 C43 49 37.5 45.5 37.5 38.5"
+        " C37.5 33.5 41 31.5 42 27 C44.5 29 45.5 31.5 45.4 34 C49.3 29.5 51.8 24 51.5 17 Z"
+    )
+    ring = element(
+        "circle", cx="50", cy="61", r="11", fill="none", stroke=BLACK, **{"stroke-width": "5"}
+    )
+    ground = element("rect", x="39", y="75.5", width="22", height="4", fill=BLACK)
+    return [_path(flame), ring, ground]
+
+
 SYMBOLS: dict[str, Callable[[], list[Element]]] = {
     "exclamation-mark": _exclamation_mark,
     "flame": _flame,
     "health-hazard": _health_hazard,
     "environment": _environment,
+    "skull-and-crossbones": _skull_and_crossbones,
+    "corrosion": _corrosion,
+    "flame-over-circle": _flame_over_circle,
 }

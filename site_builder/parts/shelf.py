@@ -15,20 +15,25 @@ if TYPE_CHECKING:
     Drawing = Callable[[Catalog, str], list[Element]]
     Inline = Callable[[Catalog, str], Element]
 
-# The parts that hold text of the leaf: a list that becomes boxes to tick, and words to be read
-# at arm's length.
+# The parts that hold text of the leaf: a list that becomes boxes to tick, words to be read at
+# arm's length, and what has a page of paper to itself, to be pinned up.
 TICKS = "tick-list"
 LARGE = "large-words"
-HOLDING = (TICKS, LARGE)
+ONE_PAGE = "one-page"
+HOLDING = (TICKS, LARGE, ONE_PAGE)
 NOTHING = "no argument"
 
 
 @dataclass(frozen=True)
 class Part:
-    """What can be placed by name: how it is drawn, and whether an argument names what."""
+    """What can be placed by name: how it is drawn, and whether an argument names what.
+
+    One that `holds` is drawn as a frame round the words that stand inside it on the leaf.
+    """
 
     draw: Drawing
     argument: bool
+    holds: bool = False
 
 
 @dataclass(frozen=True)

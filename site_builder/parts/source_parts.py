@@ -10,6 +10,7 @@ from site_builder.markup.elements import Cell, element, span, table
 from site_builder.parts.bench_parts import by_mass, figure_value
 from site_builder.parts.fact_parts import WORDS, condition, fact_value
 from site_builder.parts.label_parts import stock_sizes
+from site_builder.parts.solvent_memory import remembered_solvents
 
 READ = {"yes": "read", "part": "read in part", "no": "not read, named from memory"}
 
@@ -64,6 +65,7 @@ def _from_memory(catalog: Catalog) -> Iterator[Remembered]:
     yield from _remembered_effects(catalog)
     yield from _remembered_faults(catalog)
     yield from _remembered_dangers(catalog)
+    yield from remembered_solvents(catalog)
 
 
 def _remembered_facts(catalog: Catalog) -> Iterator[Remembered]:
@@ -117,6 +119,13 @@ def _remembered_faults(catalog: Catalog) -> Iterator[Remembered]:
             yield "faults and cures", fault.symptom, f"{fault.cause}. {fault.cure}", "", ""
 
 
+def _remembered_pairs(catalog: Catalog) -> Iterator[Remembered]:
+    for pair in catalog.incompatible:
+        if pair.basis == "memory":
+            together = f"{pair.first} with {pair.second}"
+            yield "never together", together, pair.what_happens, pair.source, pair.where
+
+
 def _remembered_dangers(catalog: Catalog) -> Iterator[Remembered]:
     for burn in catalog.burns:
         if burn.basis == "memory":
@@ -129,6 +138,7 @@ def _remembered_dangers(catalog: Catalog) -> Iterator[Remembered]:
     for statement in catalog.statements.values():
         if statement.basis == "memory":
             yield "statements", statement.code, statement.text, statement.source, statement.where
+    yield from _remembered_pairs(catalog)
     yield from _remembered_labels(catalog)
     for caution in catalog.cautions.values():
         if caution.basis == "memory":

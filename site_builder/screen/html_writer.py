@@ -258,7 +258,8 @@ class Writer(RunningText):
 
     def one_page(self, element: Element) -> Markup:
         """Write what has a page of its own on paper."""
-        return tag("section", self.inside(element))
+        kind = {"class": "far"} if element.get("capital") else {}
+        return tag("section", self.inside(element), kind)
 
     def own_page(self, element: Element) -> Markup:
         """Write what begins a page of its own on paper, or is kept on one with others."""

@@ -7,7 +7,8 @@ from typing import Any
 
 from formulas.answer import Answer, Unknown
 from formulas.catalog import Catalog
-from site_builder.labels.pieces import TO_WRITE, pieces
+from site_builder.labels.piece import TO_WRITE
+from site_builder.labels.pieces import pieces
 from site_builder.texts.words import foot, shop_line, unknown, wrapped
 
 
@@ -20,7 +21,7 @@ def text(answer: Answer, catalog: Catalog) -> list[str]:
     for piece in pieces(answer, catalog):
         blank = " ____________" if piece.style == TO_WRITE else ""
         lines.append(wrapped(f"  {piece.text}{blank}", "    "))
-    if isinstance(found["softening"], Unknown):
+    if isinstance(found.get("softening"), Unknown):
         lines += ["", unknown(found["softening"])]
     return [*lines, *_printed(found.get("print")), *foot(answer)]
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from site_builder.workings import (
     adjust_form,
+    air_form,
     cut_form,
     melt_form,
     mix_form,
@@ -48,6 +49,7 @@ WORKSHEETS: dict[str, Worksheet] = {
         cut_form.WORKSHEET,
         seat_form.WORKSHEET,
         needs_form.WORKSHEET,
+        air_form.WORKSHEET,
     )
 }
 
