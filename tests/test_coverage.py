@@ -65,7 +65,7 @@ def coverage(seed, draw, count, **how):
         middle = float(row @ learned.mean[:4])
         reach = Z_95 * math.sqrt(row @ learned.covariance[:4, :4] @ row)
         held += abs(curve(ASKED) - middle) <= reach
-    return held / TRUTHS
+    return int(held) / TRUTHS
 
 
 @pytest.mark.parametrize("count", [2, 5, 10])
