@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from formulas.air.reckoned import GIVEN
+
 if TYPE_CHECKING:
     from formulas.air.asked import AirTask
     from formulas.air.reckoned import Reckoned
@@ -52,7 +54,7 @@ def notes(catalog: Catalog, task: AirTask, found: Reckoned) -> list[str]:
     said = [NO_MEASUREMENT, BY_THE_FACE if task.face else ALL_OF_IT]
     if not found.known_room:
         said.append(NO_ROOM)
-    if found.changes_by != "as given":
+    if found.changes_by != GIVEN:
         said.append(HOW_MUCH_AIR)
     if task.times > 1 and task.every is None:
         said.append(ONE_AFTER_ANOTHER)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from formulas.air.air_words import passed_said, often_said, upward
+from formulas.air.air_words import often_said, passed_said, upward
 from formulas.answer import Answer, Band, Basis, Quantity, Unknown
 from formulas.fault import OutOfRange
 from formulas.units import convert

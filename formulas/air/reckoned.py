@@ -35,6 +35,7 @@ FIGURES = (
 FIRST_LIMIT = 7
 """The place of the first limit in what `air_found` gives."""
 NO_FLASH = (1.0, 0.0)
+GIVEN = "as given"
 
 
 @dataclass(frozen=True)
@@ -189,9 +190,9 @@ def reckoned(catalog: Catalog, task: AirTask) -> Reckoned:
 def room_of(catalog: Catalog, task: AirTask, figures: Rules) -> tuple[list[float], str]:
     """Give the room as the procedures ask for it, and how its air changes are known."""
     changes = catalog.shop.air_changes if task.changes is None else task.changes
-    by, ends = "as given", figures.unknown
+    by, ends = GIVEN, figures.unknown
     if changes is None:
-        by = "not measured: air-changes-unknown"
+        by = "not measured: a range from memory"
     else:
         ends = [changes / 3600, changes / 3600]
     kelvin = (figures.celsius if task.celsius is None else task.celsius) + ICE_POINT
@@ -257,7 +258,7 @@ def _bases(
         for part in parts for row in part.rows
     ]  # fmt: skip
     names = [*FIGURES]
-    names += [] if by == "as given" else ["air-changes-unknown"]
+    names += [] if by == GIVEN else ["air-changes-unknown"]
     names += ["air-heat"] if task.celsius is None else []
     figures = [catalog.figure(name) for name in names]
     return list(

@@ -5,7 +5,7 @@ procedures call `load` is the level that one task would give a room without any 
 its vapour by the volume of the room. Air changes are by the second.
 
 More vapour, a smaller room and less change of air each raise every level, mean and time here;
-`tests/outside/test_air.py` holds them to it.
+`tests/outside/test_room_air.py` holds them to it.
 """
 
 from __future__ import annotations

@@ -8,6 +8,7 @@ from xml.etree.ElementTree import Element
 
 from site_builder.markup.elements import element
 from site_builder.parts import (
+    air_drawings,
     bedding_drawings,
     cutting_drawings,
     fillet_drawings,
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from formulas.catalog import Catalog
 
 DRAWN_IN = (
+    air_drawings,
     bedding_drawings,
     cutting_drawings,
     fillet_drawings,

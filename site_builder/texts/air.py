@@ -40,7 +40,7 @@ def asked_said(answer: Answer) -> str:
         f"{asked['times']} such tasks" if asked["times"] > 1 else "one task",
         f"a wet face of {_shown(asked['face'])}" if asked["face"] else "all of it evaporates",
         f"a room of {_shown(asked['room'])}" if asked["room"] else "a room of unknown volume",
-        f"{_changes(asked['air_changes'])} air changes an hour ({asked['air_changes'].method})",
+        f"air changes an hour: {_changes(asked['air_changes'])} ({asked['air_changes'].method})",
         f"air at {_shown(asked['temperature'])}",
     ]
     return "; ".join(pieces)
