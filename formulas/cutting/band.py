@@ -72,18 +72,20 @@ def closing_pair(
     """Give the places of the one or two strips that cover most of what is left of a long strip."""
     best = [fit[0]]
     most = 0.0
+    areas = [strip_widths[i] * strip_lengths[i] for i in fit]
+    largest = max(area for area in areas)
     for a in range(len(fit)):
         i = fit[a]
-        own = strip_widths[i] * strip_lengths[i]
-        if own > most:
-            most = own
+        if areas[a] > most:
+            most = areas[a]
             best = [i]
+        if areas[a] + largest <= most:
+            continue
         for b in range(a, len(fit)):
             j = fit[b]
-            both = own + strip_widths[j] * strip_lengths[j]
-            longer = both > most and strip_lengths[i] + strip_lengths[j] <= rest
-            if longer and (i != j or strips_left[i] - strips_taken[i] >= 2):
-                most = both
+            more = areas[a] + areas[b] > most and strip_lengths[i] + strip_lengths[j] <= rest
+            if more and (i != j or strips_left[i] - strips_taken[i] >= 2):
+                most = areas[a] + areas[b]
                 best = [i, j]
     return best
 

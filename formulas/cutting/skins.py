@@ -197,6 +197,8 @@ def _best_band(
         n if w <= lane[1] - lane[0] else math.inf
         for w, n in zip(sizes.widths, sizes.lengths, strict=True)
     ]
+    if not _has_room(rows, lane, heights, *_smallest(sizes, lane[1] - lane[0], left)):
+        return None
     missing = sum(
         w * n * count for w, n, count in zip(sizes.widths, sizes.lengths, left, strict=True)
     )
@@ -204,6 +206,33 @@ def _best_band(
     tall = _whole(band_heights(top - y, even, narrow, left))
     best = _densest(rows, sizes, lane, left, heights, tall)
     return best or _densest(rows, sizes, lane, left, heights, _lower(top - y, narrow, left))
+
+
+def _smallest(sizes: Sizes, wide: float, left: Sequence[float]) -> tuple[float, float]:
+    """Give the least width and the least length of the strips left that are not too wide."""
+    narrow = [
+        (w, n)
+        for w, n, count in zip(sizes.widths, sizes.lengths, left, strict=True)
+        if count and w <= wide
+    ]
+    return min(w for w, _ in narrow), min(n for _, n in narrow)
+
+
+def _has_room(
+    rows: _Rows,
+    lane: tuple[float, float],
+    heights: tuple[float, float],
+    wide: float,
+    high: float,
+) -> bool:
+    """Whether a band could start here: a higher one has no more room than the lowest there is."""
+    y, top = heights
+    return any(
+        end - start >= wide - 1
+        for shift in SHIFTS
+        if y + shift + high <= top
+        for start, end in rows.room(y + shift, high, lane)
+    )
 
 
 def _whole(heights: Iterable[float]) -> list[float]:
@@ -250,16 +279,15 @@ def _laid_band(
 ) -> tuple[float, list[list[float]]]:
     """Start a band where it has most room for the height it goes up, and fill its stretches."""
     y, top = heights
-    shares = [
-        (sum(b - a for a, b in rows.room(y + shift, height, lane)) / (height + shift), -shift)
-        for shift in SHIFTS
-        if y + shift + height <= top
-    ]
-    base = y - max(shares)[1]
+    rooms = {
+        shift: rows.room(y + shift, height, lane) for shift in SHIFTS if y + shift + height <= top
+    }
+    shares = [(sum(b - a for a, b in room) / (height + n), -n) for n, room in rooms.items()]
+    shift = -max(shares)[1]
     laid: list[list[float]] = []
     rest = list(left)
-    for start, end in rows.room(base, height, lane):
+    for start, end in rooms[shift]:
         for i, x, up in filled_band(end - start, height, SLACK, sizes.widths, sizes.lengths, rest):
             laid.append([i, start + x, up])
             rest[int(i)] -= 1
-    return base, laid
+    return y + shift, laid

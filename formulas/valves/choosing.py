@@ -68,7 +68,7 @@ def choose(
     """
     memo: dict[object, SlotChoice] = catalog.memo.setdefault("valve choices", {})
     key = (
-        *slot_numbers(slot, partner), slot.slot_length.low, slot.slot_length.high, slot.valved,
+        *slot_numbers(slot, partner), slot.slot_length, slot.slot_width, slot.valved,
         slot.frequency, slot.wall, slot.edge_land, slot.measured,
         tuple((one.id, *stock_numbers(one, alone)) for one, alone in stocks),
     )  # fmt: skip

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe, AxeResults
+from axe_playwright_python.base import AXE_SCRIPT, AxeResults
 from playwright.sync_api import Page, expect
 
 from site_builder.screen import search_index
@@ -28,14 +28,23 @@ AXE = {
     "resultTypes": ["violations", "incomplete"],  # what passes need not be described
     "preload": False,  # it would fetch the style sheets itself, which no page from a file may
 }
+JUDGED = """async (rules) => {
+  const { violations, incomplete } = await axe.run(rules);
+  return { violations, incomplete };
+}"""
 BUT_CONTRAST = {**AXE, "rules": {"color-contrast": {"enabled": False}}}
 
 
 def opened(page: Page, built: Path, name: str, width: int = WIDE) -> None:
     """Open a page from its file."""
-    page.set_viewport_size({"width": width, "height": WIDTHS[width]})
+    resized(page, width)
     page.emulate_media(reduced_motion="reduce")
     page.goto((built / name).as_uri())
+
+
+def resized(page: Page, width: int) -> None:
+    """Give the window another width; nothing but the style sheet asks for it."""
+    page.set_viewport_size({"width": width, "height": WIDTHS[width]})
 
 
 def pages(built: Path, share: int) -> list[str]:
@@ -43,10 +52,7 @@ def pages(built: Path, share: int) -> list[str]:
     return sorted(path.name for path in built.glob("*.html"))[share::SHARES]
 
 
-def every_page_at(*widths: int) -> pytest.MarkDecorator:
-    """Mark a test to look at all pages, share by share, at some widths."""
-    each = [(width, share) for width in widths for share in range(SHARES)]
-    return pytest.mark.parametrize(("width", "share"), each)
+every_page = pytest.mark.parametrize("share", range(SHARES))
 
 
 CUT = """() => [...document.querySelectorAll('main *, header *, footer *')].filter((one) => {
@@ -70,21 +76,25 @@ SMALL = """(least) => [...document.querySelectorAll('input, select, button, summ
 """Fields, buttons and folds too low for a finger; a box to tick counts with its words."""
 
 
-@every_page_at(*WIDTHS)
-def test_a_page_fits_its_window(page: Page, built: Path, width: int, share: int) -> None:
+@every_page
+def test_a_page_fits_its_window(page: Page, built: Path, share: int) -> None:
     """Nothing scrolls sideways, nothing is cut; below the wide one all is fit for a finger.
 
     On a phone labels of restacked cells break into lines.
     """
     for name in pages(built, share):
-        opened(page, built, name, width)
-        assert page.evaluate("document.documentElement.scrollWidth") <= width, name
-        assert page.evaluate(CUT) == [], name
-        assert page.evaluate(TO_SCROLL) == [], name
-        if width < WIDE:
-            assert page.evaluate(SMALL, LEAST_TARGET) == [], name
-        if width == NARROW:
-            assert page.evaluate(RUNNING_ON) == [], name
+        opened(page, built, name)
+        for width in WIDTHS:
+            resized(page, width)
+            where = (name, width)
+            assert page.evaluate("[innerWidth, document.readyState]") == [width, "complete"], where
+            assert page.evaluate("document.documentElement.scrollWidth") <= width, where
+            assert page.evaluate(CUT) == [], where
+            assert page.evaluate(TO_SCROLL) == [], where
+            if width < WIDE:
+                assert page.evaluate(SMALL, LEAST_TARGET) == [], where
+            if width == NARROW:
+                assert page.evaluate(RUNNING_ON) == [], where
 
 
 # Every leaf is judged by all rules once, at 1280. What may change with the width is how large
@@ -94,17 +104,21 @@ def test_a_page_fits_its_window(page: Page, built: Path, width: int, share: int)
 # window shows, the folded menu and the cells set one over the other, is the same on all leaves:
 # on one page of each kind it is judged for its contrast too.
 # The book in one file holds the same leaves once more: only how it is built is judged.
-@every_page_at(WIDE, NARROW)
-def test_axe_finds_nothing(page: Page, built: Path, width: int, share: int) -> None:
+@every_page
+def test_axe_finds_nothing(page: Page, built: Path, share: int) -> None:
     """The accessibility rules of WCAG 2.2 AA and good practice hold on every page."""
     for name in pages(built, share):
         if name != WHOLE:
-            judge(page, built, name, width, AXE if width == WIDE else BUT_CONTRAST)
+            unfolded(page, built, name, WIDE)
+            judge(page, name, AXE)
+            resized(page, NARROW)
+            judge(page, name, BUT_CONTRAST)
 
 
 def test_axe_finds_nothing_in_the_book_in_one_file(page: Page, built: Path) -> None:
     """The same rules hold where all leaves stand on one page."""
-    judge(page, built, WHOLE, WIDE, BUT_CONTRAST)
+    unfolded(page, built, WHOLE, WIDE)
+    judge(page, WHOLE, BUT_CONTRAST)
 
 
 @pytest.mark.parametrize("width", [820, NARROW])
@@ -113,14 +127,20 @@ def test_axe_finds_nothing_in_what_a_narrow_window_shows(
     page: Page, built: Path, name: str, width: int
 ) -> None:
     """Contents, a working and a leaf of forms, each with its folded menu open."""
-    judge(page, built, name, width, AXE)
+    unfolded(page, built, name, width)
+    judge(page, name, AXE)
 
 
-def judge(page: Page, built: Path, name: str, width: int, rules: dict[str, Any]) -> None:
-    """Let axe judge a page with all its folds open."""
+def unfolded(page: Page, built: Path, name: str, width: int) -> None:
+    """Open a page with all its folds open, and bring the judge in."""
     opened(page, built, name, width)
     page.evaluate("document.querySelectorAll('details').forEach((one) => one.open = true)")
-    results = Axe().run(page, options=rules)
+    page.evaluate(AXE_SCRIPT)
+
+
+def judge(page: Page, name: str, rules: dict[str, Any]) -> None:
+    """Let axe judge what is in the window."""
+    results = AxeResults(page.evaluate(JUDGED, rules))
     assert results.violations_count == 0, f"{name}: {results.generate_report()}"
     assert undecided(results) == [], name
 
@@ -150,10 +170,10 @@ def undecided(results: AxeResults) -> list[str]:
 )
 def test_axe_would_find_a_fault(page: Page, built: Path, harm: str, rule: str) -> None:
     """The same run reports a page that was harmed."""
-    opened(page, built, "mix-a-batch.html")
+    unfolded(page, built, "mix-a-batch.html", WIDE)
     page.evaluate(harm)
-    found = [violation["id"] for violation in Axe().run(page, options=AXE).response["violations"]]
-    assert found == [rule]
+    found = page.evaluate(JUDGED, AXE)["violations"]
+    assert [violation["id"] for violation in found] == [rule]
 
 
 @pytest.mark.parametrize("name", ["index.html", "handbook.html"])
