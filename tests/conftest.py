@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 import shutil
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -32,6 +33,18 @@ def pytest_cmdline_main(config: pytest.Config) -> None:
 
 
 NAMES = ("chromium", "chromium-browser", "google-chrome")
+
+
+@pytest.fixture(autouse=True, scope="module")
+def _typesetter_that_forgets() -> Iterator[None]:
+    """Take from the typesetter what a module set: a whole binder is hundreds of megabytes.
+
+    It keeps everything until it was asked ten times more.
+    """
+    yield
+    if "typst" in sys.modules:
+        for _ in range(11):
+            sys.modules["typst"].compile(b"", ignore_system_fonts=True)
 
 
 @pytest.fixture(scope="session")

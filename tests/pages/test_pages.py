@@ -69,11 +69,11 @@ RUNNING_ON = """() => [...document.querySelectorAll('td[data-label]')].filter((o
 ).map((one) => one.dataset.label)"""
 """Labels of restacked cells that may run on over their values."""
 SMALL = """(least) => [...document.querySelectorAll('input, select, button, summary, .leaves a')]
-    .map((one) => one.type === 'checkbox' ? one.closest('label, li') : one)
+    .map((one) => ['checkbox', 'radio'].includes(one.type) ? one.closest('label, li') : one)
     .filter((one) => one.checkVisibility())
     .filter((one) => one.getBoundingClientRect().height < least)
     .map((one) => one.outerHTML.slice(0, 90))"""
-"""Fields, buttons and folds too low for a finger; a box to tick counts with its words."""
+"""Fields, buttons and folds too low for a finger; a box or a ring to tick counts with its words."""
 
 
 @every_page
