@@ -128,7 +128,10 @@ lost in the pot | 2–5 %, usually 3 % | <practice> | """,
     ("figures", "loss"): """\
 Figure | Value | Basis
 lost in the pot | 2–5 %, usually 3 % | <practice>""",
-    ("statements", ""): """\
+    ("statements", "wax"): """\
+Code | Statement | Signal word | Pictogram | Basis
+H300 | Bad. | Danger | health hazard | <memory old-book-1900>""",
+    ("every-statement", ""): """\
 Code | Statement | Signal word | Pictogram | Basis
 H300 | Bad. | Danger | health hazard | <memory old-book-1900>""",
     ("burns", ""): """\

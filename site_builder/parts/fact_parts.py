@@ -211,12 +211,17 @@ def _hazard(catalog: Catalog, hazard: Hazard) -> list[Cell]:
     return [hazard.code, text, basis(hazard.basis, hazard.source, hazard.where), hazard.note]
 
 
-def statements(catalog: Catalog, _: str) -> list[Element]:
+def statements(catalog: Catalog, argument: str) -> list[Element]:
+    """Tabulate the statement codes that materials lead to, with their texts."""
+    return _statements(catalog, _codes_of(catalog, argument.split() or [""]))
+
+
+def every_statement(catalog: Catalog, _: str) -> list[Element]:
     """Tabulate every statement code in use, with its text."""
-    used = {hazard.code for hazard in catalog.hazards}
-    used |= {code for caution in catalog.cautions.values() for code in caution.codes}
-    used |= {code for rule in catalog.mixture_rules for code in rule.gives}
-    used |= {row.precaution for row in catalog.hazard_precautions if row.used}
+    return _statements(catalog, _codes_in_use(catalog))
+
+
+def _statements(catalog: Catalog, used: set[str]) -> list[Element]:
     rows = [
         [
             one.code,
@@ -229,6 +234,24 @@ def statements(catalog: Catalog, _: str) -> list[Element]:
         if one.code in used
     ]
     return [table(["Code", "Statement", "Signal word", "Pictogram", "Basis"], rows)]
+
+
+def _codes_of(catalog: Catalog, materials: list[str]) -> set[str]:
+    """Give the codes of materials, of blends of them, and of the precautions that follow."""
+    named = {known_id(name, catalog.materials, MATERIAL) for name in materials}
+    own = {hazard.code for hazard in catalog.hazards if hazard.material in named}
+    used = own | {
+        code for rule in catalog.mixture_rules if rule.hazard in own for code in rule.gives
+    }
+    rows = [row for row in catalog.hazard_precautions if row.used and row.hazard in used]
+    return used | {row.precaution for row in rows}
+
+
+def _codes_in_use(catalog: Catalog) -> set[str]:
+    used = {hazard.code for hazard in catalog.hazards}
+    used |= {code for caution in catalog.cautions.values() for code in caution.codes}
+    used |= {code for rule in catalog.mixture_rules for code in rule.gives}
+    return used | {row.precaution for row in catalog.hazard_precautions if row.used}
 
 
 def materials(catalog: Catalog, _: str) -> list[Element]:
