@@ -1,0 +1,1 @@
+"""Practice sheets: exercises with fresh numbers, and their keys by the formulas of the book."""

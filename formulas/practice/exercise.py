@@ -1,0 +1,120 @@
+"""What an exercise is: what it tells, what it asks, the key, and the working as on paper.
+
+A line of working that reckons is written so that a pencil can follow it, and a test does:
+words and a colon, then `4 × 45.00 g = 180.0 g`, with `+ − × /`, parentheses and `%`. A number
+that a later line takes up is written there as it was written in the line that gave it.
+`number_asked` makes a Wanted, `made` puts an exercise together.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+
+from formulas.units import printed, spoken_unit
+
+ONE_STEP, SOME_STEPS, WHOLE_JOB = 1, 2, 3
+GRADES = {ONE_STEP: "one step", SOME_STEPS: "two or three steps", WHOLE_JOB: "a whole job"}
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """A number that is asked for: the key in `unit`, rounded to `places`.
+
+    An answer within `tolerance` of the key is right: it is never less than half the last place.
+    """
+
+    what: str
+    value: float
+    unit: str
+    places: int
+    tolerance: float
+
+
+@dataclass(frozen=True)
+class Choice:
+    """A word that is asked for, out of `of`; `right` is one of them."""
+
+    what: str
+    right: str
+    of: tuple[str, ...]
+
+
+Given = dict[str, float | str | list[float]]
+
+
+@dataclass(frozen=True)
+class Made:
+    """What a topic makes of one draw: an exercise without its place on the sheet.
+
+    `told` are the sentences of the task, `rounding` says to what the answers are rounded.
+    `working` is the way to the key, one line a step. `given` are the numbers of the task by
+    name, in the units of the task, so that somebody else can solve it.
+    """
+
+    told: tuple[str, ...]
+    wanted: tuple[Wanted | Choice, ...]
+    rounding: str
+    working: tuple[str, ...]
+    given: Given = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Exercise:
+    """One exercise. Topic, grade, seed and number together give it again."""
+
+    topic: str
+    grade: int
+    seed: int
+    number: int
+    made: Made
+
+
+class Silly(Exception):
+    """Numbers that were drawn make no sensible task."""
+
+
+TOSS = 1e-4  # of a place
+LEFT_OVER = 1e-9  # of half a place: what rounding in the machine leaves
+
+
+def number_asked(what: str, value: float, unit: str, places: int, room: float = 0.0) -> Wanted:
+    """Give a number that is asked for, its key rounded to `places`.
+
+    `room` is what the rounding of the steps before may move it. Half the last place is added,
+    and the tolerance is written in whole halves of that place.
+    Raises Silly for a key of nought or less, of no size, or halfway between two places, where
+    the last digit of a machine would say which is right.
+    """
+    if not math.isfinite(value) or value <= 0:
+        raise Silly
+    if abs(value * 10**places % 1 - 0.5) < TOSS:
+        raise Silly
+    key = float(printed(value, places))
+    if key == 0:
+        raise Silly
+    half = 0.5 / 10**places
+    halves = 1 + math.ceil(room / half - LEFT_OVER)
+    return Wanted(what, key, unit, places, float(printed(halves * half, places + 1)))
+
+
+def rounding_said(wanted: Sequence[Wanted | Choice]) -> str:
+    """Say to what the numbers are rounded; nothing where no number is asked."""
+    steps = [
+        f"{printed(10**-one.places, one.places)} {spoken_unit(one.unit)}".strip()
+        for one in wanted
+        if isinstance(one, Wanted)
+    ]
+    named = ["a whole number" if step == "1" else step for step in dict.fromkeys(steps)]
+    return f"Round to {' and to '.join(named)}." if named else ""
+
+
+def made(
+    told: Sequence[str],
+    wanted: Sequence[Wanted | Choice],
+    working: Sequence[str],
+    given: Given,
+) -> Made:
+    """Put an exercise together; what its answers are rounded to is said by themselves."""
+    return Made(tuple(told), tuple(wanted), rounding_said(wanted), tuple(working), given)
