@@ -1,0 +1,1 @@
+"""Who has learned what, who signed it, and who may work alone."""
