@@ -25,7 +25,8 @@ class Cover:
     `about` stands on the title page, `under` below its name, `headed` over the front page on
     screen. `searched` is a book with an index to search and one file of everything. A book of
     one side is small: its title and its contents share a page. `paper` is the file to print that
-    the front page on screen names.
+    the front page on screen names. `marked` is a book whose numbers carry the mark of their basis;
+    `mark` stands in the keywords of a book of one file, which is then known as ours.
     """
 
     book: str = "Shop handbook"
@@ -34,8 +35,10 @@ class Cover:
     headed: str = ""
     about: tuple[str, ...] = ABOUT
     deferral: tuple[str, ...] = DEFERRAL
-    revision: str = "draft"
+    revision: str = ""
     menu: str = "Sections and leaves"
     searched: bool = True
     sides: int = 2
     paper: str = ""
+    marked: bool = True
+    mark: str = ""

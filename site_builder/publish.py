@@ -84,29 +84,35 @@ def publish(shop: Path, out: Path) -> str:
 
 
 def _write(shop: Path, beside: Path) -> tuple[int, list[str]]:
-    """Write everything a build makes into a folder of its own.
+    """Write everything a build makes into a folder of its own; the binder is set meanwhile.
 
     Gives the count of leaves, and a remark for each character that paper cannot show.
     """
+    from concurrent.futures import ThreadPoolExecutor
+
     from formulas.catalog import load
     from site_builder import content
-    from site_builder.paper import binder, labels
+    from site_builder.leaves import states
+    from site_builder.paper import binder, labels, typesetting
     from site_builder.screen import site
     from site_builder.true_scale import document
 
     handbook = content.read(load(shop))
-    site.write(handbook, beside)
-    binder.write(handbook, beside / "binder.pdf")
-    of_book = labels.of_the_book(handbook.catalog)
-    if of_book:
-        (beside / "labels.pdf").write_bytes(labels.pdf(of_book, handbook.catalog))
-    (beside / "templates.pdf").write_bytes(document.pdf(handbook.catalog))
+    book = binder.written(handbook)
+    with ThreadPoolExecutor(1) as thread:
+        paper = thread.submit(typesetting.compiled, binder.whole(book))
+        site.write(handbook, beside, states.words(book))
+        of_book = labels.of_the_book(handbook.catalog)
+        if of_book:
+            (beside / "labels.pdf").write_bytes(labels.pdf(of_book, handbook.catalog))
+        (beside / "templates.pdf").write_bytes(document.pdf(handbook.catalog))
+        (beside / "binder.pdf").write_bytes(paper.result())
     shutil.copyfile(README, beside / "README.md")
     _copy_tables(TABLES, beside / "tables")
     _copy_tables(shop, beside / "tables" / "shop")
     remarks = [
         f"binder.pdf: no font has '{char}', printed as [U+{ord(char):04X}] in {', '.join(leaves)}"
-        for char, leaves in binder.missing_glyphs(handbook).items()
+        for char, leaves in book.missing.items()
     ]
     return len(handbook.leaves), remarks
 

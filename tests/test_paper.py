@@ -11,18 +11,17 @@ from types import SimpleNamespace
 from xml.etree.ElementTree import Element, SubElement, fromstring
 
 import pypdf
-import pypdfium2 as pdfium
 import pytest
 import typst
 
-from formulas import catalog
+from formulas.entries import Shop
 from formulas.fault import UnknownName
-from site_builder import content
 from site_builder.cover import Cover
 from site_builder.paper import binder, typesetting
 from site_builder.paper.table_widths import columns
 from site_builder.paper.typst_text import clean, literal
 from site_builder.paper.typst_writer import Writer
+from site_builder.places import INVENTED
 
 POINTS_A_MM = 72 / 25.4
 HOSTILE = (
@@ -43,12 +42,12 @@ def handbook(*texts: str, shop: str = "Bench & Bellows", paper_name: str = "a4")
                 tree=fromstring(f"<div>{text}</div>"),
             )
         )
-    settings = SimpleNamespace(name=shop, invented=True, paper=paper_name)
+    settings = Shop(name=shop, invented=True, paper=paper_name)
     return SimpleNamespace(
         front=fromstring("<div><p>Read this first.</p></div>"),
         sections=[section],
         leaves=section.leaves,
-        catalog=SimpleNamespace(shop=settings),
+        catalog=SimpleNamespace(shop=settings, printed=[]),
         cover=Cover(),
     )
 
@@ -129,7 +128,8 @@ def test_leaves_start_on_right_hand_pages_and_count_their_own(tmp_path):
     made = handbook(LONG, "<p>Short.</p>", LONG, TABLE)
     pages = read(made, tmp_path).pages
     ranges = binder.page_ranges(made)
-    assert list(ranges) == ["Title", "Contents", "Front", "T-01", "T-02", "T-03", "T-04"]
+    opening = ["Title", "Effective leaves", "Contents", "Front", "Tab T"]
+    assert list(ranges) == [*opening, "T-01", "T-02", "T-03", "T-04"]
     for number, (first, last) in ranges.items():
         assert first % 2 == 1
         for page in range(first, last + 1):
@@ -180,7 +180,7 @@ def test_title_leaf_says_what_outranks_the_book(tmp_path):
     text = read(handbook(RICH), tmp_path).pages[0].extract_text().replace("\n", " ")
     assert "Shop handbook" in text
     assert "Bench & Bellows" in text
-    assert binder.INVENTED in text
+    assert INVENTED in text
     assert "safety data sheet of the material in your hand" in text
 
 
@@ -202,7 +202,7 @@ def test_every_table_has_a_header_row(tmp_path):
     made = handbook(TABLE, RICH)
     document = read(made, tmp_path)
     tables = list(_tagged(document.trailer["/Root"]["/StructTreeRoot"], "/Table"))
-    assert len(tables) >= 2  # the contents' and the trial leaf's own
+    assert len(tables) == 6  # two in each list of leaves, one on the tab, the trial leaf's own
     assert all(list(_tagged(table, "/TH")) for table in tables)
     first, last = binder.page_ranges(made)["T-01"]
     assert last > first
@@ -307,7 +307,8 @@ def test_hostile_text_compiles_in_every_place(tmp_path):
         box = SubElement(tree, "caution", title=text, codes=text, basis="memory")
         SubElement(box, "p").text = text
         SubElement(tree, "formline", label=text)
-    made.leaves[0].title = made.catalog.shop.name = "".join(hostile_strings(3))
+    made.leaves[0].title = "".join(hostile_strings(3))
+    made.catalog.shop = Shop(name=made.leaves[0].title, invented=True)
     assert len(read(made, tmp_path).pages) > 10
 
 
@@ -340,14 +341,14 @@ def test_any_character_of_any_script_prints_or_is_told(tmp_path):
         kinds = chance.choices([(0x300, 0x36F), (0x20, 0x24FF), (0x2500, 0x1FFFF)], k=12)
         text = "a" + "".join(chr(chance.randint(*kind)) for kind in kinds)
         SubElement(made.leaves[0].tree, "p").text = text
-    assert "[U+" in read(made, tmp_path).pages[6].extract_text()
+    assert "[U+" in read(made, tmp_path).pages[10].extract_text()
     assert len(binder.missing_glyphs(made)) > 300
 
 
 def test_letters_and_marks_written_apart_are_joined(tmp_path):
     """A decomposed letter, as some systems write it, prints as the letter."""
     made = handbook("<p>E\u0301tude, bru\u0308cke</p>")
-    assert "Étude, brücke" in read(made, tmp_path).pages[6].extract_text()
+    assert "Étude, brücke" in read(made, tmp_path).pages[10].extract_text()
     assert binder.missing_glyphs(made) == {}
 
 
@@ -373,48 +374,6 @@ def test_empty_cells_of_a_form_leave_room_for_a_pencil():
     assert all(a - b >= 8 * POINTS_A_MM for a, b in itertools.pairwise(heights))
 
 
-@pytest.fixture(scope="module")
-def whole(tmp_path_factory):
-    """Write the handbook of the trade, with the demonstration shop, as a binder."""
-    made = content.read(catalog.load(content.CONTENT / "demo-shop"))
-    outfile = tmp_path_factory.mktemp("whole") / "binder.pdf"
-    binder.write(made, outfile)
-    return made, outfile
-
-
-def test_every_page_of_the_handbook_carries_its_leaf(whole):
-    """Each side in the binder, printed or blank, says which leaf it belongs to."""
-    made, outfile = whole
-    pages = pypdf.PdfReader(outfile).pages
-    ranges = binder.page_ranges(made)
-    assert [*ranges] == ["Title", "Contents", "Front", *(leaf.number for leaf in made.leaves)]
-    for number, (first, last) in ranges.items():
-        for page in pages[first - 1 : last + last % 2]:
-            assert f"{number} · " in page.extract_text()
-
-
-def test_every_character_of_the_handbook_has_a_glyph(whole):
-    """The trade's own text needs no sign for a missing glyph."""
-    assert binder.missing_glyphs(whole[0]) == {}
-
-
-def test_no_word_of_the_handbook_leaves_its_margins(whole):
-    """Each character ends before the outer margin, whatever its table or formula holds."""
-    document = pdfium.PdfDocument(whole[1])
-    assert len(document) > 20
-    for number, page in enumerate(document, start=1):
-        inner, outer = 25 * POINTS_A_MM, 595.28 - 15 * POINTS_A_MM
-        left, right = (inner, outer) if number % 2 else (595.28 - outer, 595.28 - inner)
-        text = page.get_textpage()
-        boxes = [text.get_charbox(place) for place in range(text.count_chars())]
-        inked = [box for box in boxes if box[3] - box[1] > 0.2]  # a space has no height
-        assert inked
-        # The bold J of a leaf's number, of 20 points, reaches 1.4 points left of where it stands.
-        outside = [box for box in inked if box[0] < left - 1.5 or box[2] > right + 1]
-        assert (number, outside) == (number, [])
-    document.close()
-
-
 @pytest.mark.parametrize("paper_name", ["a4", "letter"])
 @pytest.mark.parametrize("rows", [3, 60])
 def test_what_is_pinned_up_fills_one_page_and_no_more(paper_name, rows, tmp_path):
@@ -433,20 +392,6 @@ def test_what_is_pinned_up_fills_one_page_and_no_more(paper_name, rows, tmp_path
     assert lows
     assert min(lows) > 15 * POINTS_A_MM  # the foot of the page stands below
     assert f"note {rows - 1}" in chart.extract_text()
-
-
-def test_each_rank_has_one_page_to_pin_up(whole):
-    """The leaf of valve charts has a page for the words and one for each rank."""
-    made, outfile = whole
-    ranks = [one for one in made.catalog.ranks if one.instrument == made.catalog.shop.instrument]
-    first, last = binder.page_ranges(made)["V-07"]
-    assert last - first == len(ranks)
-    pages = pypdf.PdfReader(outfile).pages[first : first + len(ranks)]
-    for rank, page in zip(ranks, pages, strict=True):
-        text = page.extract_text()
-        assert rank.name in text
-        assert rank.lowest in text
-        assert "Checked against the plates by, on" in text
 
 
 def test_an_unknown_element_is_refused():

@@ -7,23 +7,40 @@ template. Pages are counted inside each leaf, so that a leaf can be replaced alo
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
-from xml.etree.ElementTree import Element
 
 import typst
 
-from site_builder.paper.typesetting import compiled, missing, quoted, visible
+from site_builder.leaves import states
+from site_builder.leaves.states import State
+from site_builder.leaves.written import (
+    CONTENTS,
+    EFFECTIVE,
+    FRONT,
+    TEMPLATE,
+    TITLE,
+    Book,
+    Written,
+    leaf_of,
+    written,
+)
+from site_builder.paper.typesetting import compiled, quoted, visible
 from site_builder.paper.typst_text import literal
-from site_builder.paper.typst_writer import Writer
-from site_builder.places import INVENTED, TEMPLATES
 
 if TYPE_CHECKING:
     from site_builder.content import Handbook, Leaf
 
-TEMPLATE = TEMPLATES / "binder.typ"
-TITLE, CONTENTS, FRONT = "Title", "Contents", "Front"
+__all__ = ["CONTENTS", "EFFECTIVE", "FRONT", "TEMPLATE", "TITLE", "written"]
+
+MARK = "benchbinder leaves"
+"""Stands in the keywords of every file of single leaves; a file without it is not written over."""
+
+PLACES = (
+    'query(label("leaf")).map(mark => (mark.value, mark.location().page(), '
+    'locate(label("last:" + mark.value)).page()))'
+)
 
 
 def write(handbook: Handbook, outfile: Path) -> None:
@@ -33,117 +50,122 @@ def write(handbook: Handbook, outfile: Path) -> None:
 
 def code(handbook: Handbook) -> str:
     """Give the whole binder as Typst code, with a visible mark for each missing glyph."""
-    return TEMPLATE.read_text(encoding="utf-8") + "\n" + visible(_body(handbook))
+    return whole(written(handbook))
 
 
 def leaf_code(leaf: Leaf, handbook: Handbook) -> str:
     """Give the Typst code of one leaf: all that its print depends on but template and fonts."""
-    return _leaf(
-        handbook,
-        leaf.number,
-        leaf.title,
-        _written(handbook, leaf.slug, leaf.tree),
-        leaf.section.title,
-    )
+    return leaf_of(leaf, handbook).code
 
 
 def missing_glyphs(handbook: Handbook) -> dict[str, list[str]]:
     """Tell which characters no font of the binder has, and the leaves that hold each.
 
-    They are printed as [U+4E2D]. A character of the title, the contents or the front page
-    stands under that name.
+    They are printed as [U+4E2D].
     """
-    leaves = {**_opening(handbook), FRONT: _front(handbook)}
-    leaves |= {leaf.number: leaf_code(leaf, handbook) for leaf in handbook.leaves}
-    return {
-        char: [number for number, text in leaves.items() if char in text]
-        for char in missing("".join(leaves.values()))
-    }
+    return written(handbook).missing
 
 
 def page_ranges(handbook: Handbook) -> dict[str, tuple[int, int]]:
     """Give the first and last page in the PDF of each leaf, title and contents among them."""
-    found = typst.eval(
-        code(handbook).encode(),
-        'query(label("leaf")).map(mark => (mark.value, mark.location().page(), '
-        'locate(label("last:" + mark.value)).page()))',
-        ignore_system_fonts=True,
-    )
-    return {number: (first, last) for number, first, last in json.loads(found)}
+    return ranges(written(handbook))
 
 
-def _body(handbook: Handbook) -> str:
-    leaves = [*_opening(handbook).values(), _front(handbook)]
-    leaves += [leaf_code(leaf, handbook) for leaf in handbook.leaves]
-    return "\n".join([_settings(handbook), *leaves]) + "\n"
+def ranges(book: Book) -> dict[str, tuple[int, int]]:
+    """Give the first and last page in the PDF of each leaf of a written book."""
+    found = typst.eval(whole(book).encode(), PLACES, ignore_system_fonts=True)
+    return {name: (first, last) for name, first, last in json.loads(found)}
 
 
-def _settings(handbook: Handbook) -> str:
-    shop = handbook.catalog.shop
-    return (
-        f"#show: settings.with(book: {literal(handbook.cover.book)}, shop: {literal(shop.name)}, "
-        f"paper: {quoted(shop.paper)}, sides: {handbook.cover.sides})"
-    )
+def sides_of(found: Mapping[str, tuple[int, int]]) -> dict[str, int]:
+    """Give how many sides each leaf has."""
+    return {name: last - first + 1 for name, (first, last) in found.items()}
 
 
-def _leaf(
-    handbook: Handbook, number: str, title: str, body: str, section: str, *, headed: bool = True
-) -> str:
-    shop = handbook.catalog.shop
-    owner = f"{shop.name} (invented)" if shop.invented else shop.name
-    return (
-        f"#leaf(number: {literal(number)}, title: {literal(title)}, section: {literal(section)}, "
-        f"shop: {literal(owner)}, revision: {quoted(handbook.cover.revision)}, "
-        f"sides: {handbook.cover.sides}, headed: {'true' if headed else 'false'}, {body})"
-    )
+def whole(book: Book) -> str:
+    """Give the code of the whole binder.
 
-
-def _opening(handbook: Handbook) -> dict[str, str]:
-    """Give the title and the contents, which share a page in a book of one side."""
-    if handbook.cover.sides == 1:
-        page = f"title-and-contents({_title_words(handbook)}, {_lists(handbook)})"
-        return {TITLE: _leaf(handbook, TITLE, "", page, "", headed=False)}
-    page = f"title-page({_title_words(handbook)})"
-    return {
-        TITLE: _leaf(handbook, TITLE, "", page, "", headed=False),
-        CONTENTS: _leaf(handbook, CONTENTS, "", _lists(handbook), ""),
-    }
-
-
-def _title_words(handbook: Handbook) -> str:
-    shop, cover = handbook.catalog.shop, handbook.cover
-    return (
-        f"book: {literal(cover.book)}, under: {literal(cover.under)}, "
-        f"shop: {literal(shop.name)}, notice: {literal(INVENTED if shop.invented else '')}, "
-        f"deferral: {_array(cover.deferral)}, about: {_array(cover.about)}"
-    )
-
-
-def _lists(handbook: Handbook) -> str:
-    front = f"({quoted(FRONT)}, {literal(handbook.cover.front)})"
-    lists = [f'contents-section("", "At the front", "", {front})']
-    lists += [
-        f"contents-section({literal(section.letter)}, {literal(section.title)}, "
-        f"{literal(section.summary)}, {_rows(section.leaves)})"
-        for section in handbook.sections
-        if section.leaves
+    The revision of a leaf that shows sides of others rests on the layout, which is not known
+    here. It was printed with certain sides: the layout itself takes the one wording where it
+    comes to the same, else the other.
+    """
+    printed = states.printed_sides(book)
+    other = states.states(book, None)
+    then = states.states(book, printed) if printed else other
+    leaves = [
+        _leaf(leaf, _either(then[name].words, other[name].words))
+        for name, leaf in _with_list(book, then, other)
     ]
-    return "{\n" + "\n".join(lists) + "\n}"
+    told = "".join(f"({literal(name)}, {count}), " for name, count in (printed or {}).items())
+    return _document(book, ["#let places = none", f"#let told = told-by(({told}))"], leaves)
 
 
-def _front(handbook: Handbook) -> str:
-    body = _written(handbook, "index", handbook.front)
-    return _leaf(handbook, FRONT, handbook.cover.front, body, "")
+def _with_list(
+    book: Book, then: Mapping[str, State], other: Mapping[str, State]
+) -> Iterable[tuple[str, Written]]:
+    """Give the leaves in order; the list says of each what the layout will show to be so."""
+
+    def said(name: str) -> tuple[str, str]:
+        one, two = then[name], other[name]
+        return _either(one.mark, two.mark), _either(one.date, two.date)
+
+    leaves = dict(book.leaves)
+    if EFFECTIVE in then:
+        leaves[EFFECTIVE] = states.effective(book, said)
+    return [(name, leaves[name]) for name in book.names]
 
 
-def _written(handbook: Handbook, slug: str, tree: Element) -> str:
-    numbers = {leaf.slug: leaf.number for leaf in handbook.leaves}
-    return Writer(slug, numbers, handbook.catalog).leaf(tree)
+def some(
+    book: Book,
+    found: Mapping[str, State],
+    names: Iterable[str],
+    at: Mapping[str, tuple[int, int]],
+    title: str,
+    before: Iterable[tuple[str, str]] = (),
+) -> str:
+    """Give the code of some leaves as a document of their own, in the order of the binder.
+
+    Sides and pages that stand on them are those of the whole binder. `before` are leaves that
+    come first, each by its code and the words of its foot.
+    """
+    wanted = set(names)
+    places = "".join(
+        f"{quoted(name)}: ({last - first + 1}, {first}), " for name, (first, last) in at.items()
+    )
+    leaves = [_call(text, literal(words)) for text, words in before]
+    leaves += [
+        _leaf(found[name].leaf, literal(found[name].words)) for name in book.names if name in wanted
+    ]
+    return _document(book, [f"#let places = ({places})"], leaves, title, MARK)
 
 
-def _rows(leaves: Iterable[Leaf]) -> str:
-    return ", ".join(f"({literal(leaf.number)}, {literal(leaf.title)})" for leaf in leaves)
+def _document(
+    book: Book, given: Iterable[str], leaves: Iterable[str], title: str = "", mark: str = ""
+) -> str:
+    """Put a document together; what no font has is made visible in it."""
+    handbook = book.handbook
+    shop = handbook.catalog.shop
+    named = title or f"{handbook.cover.book}: {shop.name}"
+    settings = (
+        f"#show: settings.with(title: {literal(named)}, shop: {literal(shop.name)}, "
+        f"mark: {quoted(mark or handbook.cover.mark)}, paper: {quoted(shop.paper)}, "
+        f"sides: {handbook.cover.sides})"
+    )
+    template = TEMPLATE.read_text(encoding="utf-8")
+    body = "\n".join([book.preamble, *given, settings, *leaves]) + "\n"
+    return f"{template}\n{visible(body) if title else body.translate(book.glyphs)}"
 
 
-def _array(words: Iterable[str]) -> str:
-    return "(" + "".join(f"{literal(text)}, " for text in words) + ")"
+def _leaf(leaf: Written, revision: str) -> str:
+    return _call(leaf.code, revision)
+
+
+def _call(code: str, revision: str) -> str:
+    return f"#leaf(bound, revision: {revision}, {code})"
+
+
+def _either(then: str, other: str) -> str:
+    """Write words, or both where they depend on the layout."""
+    if then == other:
+        return literal(then)
+    return f"told({literal(then)}, {literal(other)})"

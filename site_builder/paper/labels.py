@@ -1,12 +1,10 @@
-"""Labels as a PDF at true size, and the one rule by which a file is written over."""
+"""Labels as a PDF at true size."""
 
 from __future__ import annotations
 
 import contextlib
 import functools
 import math
-import os
-import tempfile
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -18,6 +16,7 @@ from formulas.books.label import in_use, label
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError
 from formulas.units import printed
+from site_builder import own_file
 from site_builder.labels.fitting import TooSmall, on_stock
 from site_builder.labels.layout import Laid
 from site_builder.labels.piece import Piece
@@ -36,17 +35,6 @@ MARK = "benchbinder label sheet"
 
 BOX_MM = (125.0, 62.0)  # of the check page
 CHECK_TITLE = "Check this print before the labels"
-
-
-class NotLabels(FormulasError, FileExistsError):
-    """A file in the way that is no file of labels of ours."""
-
-    def __init__(self, path: Path) -> None:
-        self.path = path
-        super().__init__(
-            f"found '{path}', which is no file of labels of ours, accepted: a new name, or a PDF"
-            f" whose keywords hold '{MARK}'; nothing was changed."
-        )
 
 
 class NoSheet(FormulasError, ValueError):
@@ -220,24 +208,10 @@ def _check_page(catalog: Catalog, sheet: Sheet) -> str:
 
 
 def write(data: bytes, path: Path) -> None:
-    """Write a file of labels beside its place and move it there.
-
-    Raises NotLabels where another file stands: only a PDF that carries our mark is replaced.
-    """
-    if path.exists() and not (path.is_file() and is_ours(path.read_bytes())):
-        raise NotLabels(path)
-    path.parent.mkdir(parents=True, exist_ok=True)
-    handle, beside = tempfile.mkstemp(prefix=".labels-", dir=path.parent)
-    try:
-        with os.fdopen(handle, "wb") as file:
-            file.write(data)
-        Path(beside).chmod(0o644)
-        os.replace(beside, path)  # noqa: PTH105 - the name says what it does
-    except OSError:
-        Path(beside).unlink(missing_ok=True)
-        raise
+    """Write a file of labels. Raises NotOurFile where a file stands that is none of ours."""
+    own_file.write(data, path, MARK, "file of labels")
 
 
 def is_ours(data: bytes) -> bool:
     """Whether a file is a PDF of labels that we made."""
-    return data.startswith(b"%PDF-") and MARK.encode() in data
+    return own_file.is_ours(data, MARK)

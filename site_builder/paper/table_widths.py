@@ -17,6 +17,7 @@ CHART_PT, CHART_INSET_MM = 8.5, 2.4  # of a chart to write in, as the layout set
 SHORT = 10  # characters
 TICKED_MM = 7.2  # a box to tick
 WIDEST_TOLD_MM = 62.0  # a longer text of a chart takes more lines, and its row more height
+WHOLE_VALUE = 16  # characters of a number with its unit that stay in one line
 UNBROKEN_CHARACTERS = 700  # a cell with more text may run on over the page
 
 
@@ -124,8 +125,15 @@ def _shared(
 
 
 def _longest_word(text: str) -> int:
-    pieces = text.replace("-", "- ").replace("/", "/ ").split()
+    """Give how many characters stay together: a short value stays whole, with its unit."""
+    pieces = [piece for word in text.split(" ") for piece in _pieces(word)]
     return max(map(len, pieces), default=BLANK_CHARACTERS // 2)
+
+
+def _pieces(word: str) -> list[str]:
+    if "\N{NO-BREAK SPACE}" in word and len(word) <= WHOLE_VALUE:
+        return [word]
+    return word.replace("-", "- ").replace("/", "/ ").split()
 
 
 def _weight(column: Sequence[str], longest: int) -> float:

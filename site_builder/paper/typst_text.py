@@ -23,6 +23,11 @@ if TYPE_CHECKING:
 
 
 SPACES = re.compile(r"[ \t\n\v\f\r\x85\u2028\u2029]+")
+UNITS = (
+    "°C|°F|%|ppm|m?g/m[²³]|g/cm³|kg/m³|kJ/|kJ|J|[mkµ]?g|oz|lb|[mkGM]?Pa|[mk]?L|[mµk]?m[²³]?|cm[²³]?"
+    "|[µm]?N|[k]?W|Hz|min|h|s|EUR|mil|inches|days?|cents?"
+)
+BEFORE_A_UNIT = re.compile(rf"(?<=[0-9]) (?=(?:{UNITS})(?![\w]))")
 W = TypeVar("W")
 
 
@@ -43,6 +48,15 @@ def clean(text: str) -> str:
     spaced = SPACES.sub(" ", text)
     kept = "".join(char for char in spaced if not unprintable(char))
     return unicodedata.normalize("NFC", SPACES.sub(" ", kept))
+
+
+def held(text: str) -> str:
+    """Keep a number and the unit behind it in one line.
+
+    >>> held("at 120 °C for 5 minutes")
+    'at 120\\xa0°C for 5 minutes'
+    """
+    return BEFORE_A_UNIT.sub("\N{NO-BREAK SPACE}", text)
 
 
 def unprintable(char: str) -> bool:
@@ -72,7 +86,7 @@ def joined(runs: Iterable[str], *, trim: bool = False) -> str:
             merged[0] = merged[0].lstrip(" \t\n\r")
         if not isinstance(merged[-1], Code):
             merged[-1] = merged[-1].rstrip(" \t\n\r")
-    lines = [run if isinstance(run, Code) else literal(run) for run in merged if run]
+    lines = [run if isinstance(run, Code) else literal(held(run)) for run in merged if run]
     return "{\n" + "\n".join(lines) + "\n}"
 
 
@@ -83,7 +97,7 @@ def plain(element: Element) -> str:
 
 def shown(element: Element) -> str:
     """Give the text of an element as it will stand on paper, to measure a cell by."""
-    text = plain(element)
+    text = held(plain(element))
     marks = [basis_words(e.get("kind", ""), e.get("source", "")) for e in element.iter("basis")]
     marks += [BASES[e.get("basis", "")][1] for e in element.iter("value")]
     marks += [e.get("reason", "") for e in element.iter("unknown")]

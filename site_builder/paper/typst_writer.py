@@ -9,6 +9,7 @@ from xml.etree.ElementTree import Element
 
 from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
+from site_builder.paper import exercises
 from site_builder.paper.table_widths import breakable, chart_columns, columns, text_width
 from site_builder.paper.typesetting import quoted
 from site_builder.paper.typst_text import (
@@ -28,7 +29,7 @@ LONG_LABEL = 45  # characters; a longer label stands above its line
 LEAD_IN = 120  # characters; a paragraph up to that stays with the table or list below it
 LED_IN = frozenset(
     {"table", "pre", "figure", "math", "working", "ul", "ol", "ticks", "formline", "formtable"}
-    | {"form", "formchoice"}
+    | {"form", "formchoice", "exercise"}
 )
 FORM = frozenset({"formline", "formtable", "formchoice"})
 FORM_HEIGHT_MM = 225.0  # a letter page has room for 233 mm: 279.4 - 24 - 22
@@ -155,6 +156,20 @@ class Writer(RunningText):
         )
         return f"terms({', '.join(written)})"
 
+    def word_list(self, element: Element) -> str:
+        """Write a list of words in columns, small, each meaning behind its word."""
+        parts = [
+            self.heading(one) if one.tag == "h2" else f"terms({', '.join(map(self.word, one))})"
+            for one in element
+        ]
+        return f"word-list({int(element.get('columns', '1'))}, {_lines(parts)})"
+
+    def word(self, pair: Element) -> str:
+        """Write a word with its meaning, and the place that a link to it leads to."""
+        term, meaning = pair
+        words = f"{{\n{self.anchor(term)}{self.inside(term)}\n}}"
+        return f"terms.item({words}, said({self.inside(meaning)}))"
+
     def code_block(self, element: Element) -> str:
         """Write preformatted text line for line."""
         text = "".join(element.itertext()).replace("\r\n", "\n").expandtabs(4).strip("\n")
@@ -232,7 +247,7 @@ class Writer(RunningText):
 
     def whole_form(self, element: Element) -> str:
         """Write the lines and tables of one form, on one page."""
-        return f"block(breakable: false, {_lines([self.block(one) for one in element])})"
+        return f"whole-form({_lines([self.block(one) for one in element])})"
 
     def one_page(self, element: Element) -> str:
         """Write what has a page of its own, to be pinned up.
@@ -391,6 +406,7 @@ BLOCKS: dict[str, Writing] = {
     "figure": Writer.figure,
     "math": Writer.mathematics,
     "working": Writer.working,
+    "exercise": exercises.written,
     "formline": Writer.form_line,
     "formchoice": Writer.form_choice,
     "formtable": Writer.form_table,
@@ -399,4 +415,5 @@ BLOCKS: dict[str, Writing] = {
     "ownpage": Writer.own_page,
     "large": Writer.large,
     "charttable": Writer.chart_table,
+    "wordlist": Writer.word_list,
 }
