@@ -20,6 +20,7 @@ from formulas.air_entries import (
     SolventHazard,
 )
 from formulas.answer import Unknown, Warned
+from formulas.best_basis import counted, spanned
 from formulas.book_entries import PotBatch, PotLot, PotUse, SofteningTest
 from formulas.entries import (
     Blend,
@@ -39,6 +40,16 @@ from formulas.entries import (
     entry,
 )
 from formulas.fault import CellFault, Faults, NotKnown, UnknownName
+from formulas.first_year_entries import (
+    Person,
+    PracticeRange,
+    PracticeTopic,
+    PrintedLeaf,
+    SignOff,
+    Stage,
+    Step,
+    Term,
+)
 from formulas.hazard_entries import (
     Hazard,
     HazardPrecaution,
@@ -81,10 +92,6 @@ from formulas.valve_entries import (
 T = TypeVar("T")
 
 TABLES = Path(__file__).parent / "tables"
-
-RANK = {"measured": 0, "invented": 0, "published": 1, "practice": 2, "derived": 3, "memory": 4}
-"""Which rows count: only those of the best basis present. Invented demo rows stand in for the
-measured ones of a real shop."""
 
 SHARED = (
     "sources.csv",
@@ -181,6 +188,14 @@ class Catalog:
     incompatible: list[Incompatible]
     protection: Mapping[str, Protection]
     chemicals: Mapping[str, Chemical]
+    terms: Mapping[str, Term]
+    first_year_stages: Mapping[str, Stage]
+    first_year_steps: Mapping[str, Step]
+    practice_topics: Mapping[str, PracticeTopic]
+    practice_ranges: Mapping[str, PracticeRange]
+    people: Mapping[str, Person]
+    signoffs: list[SignOff]
+    printed: list[PrintedLeaf]
 
     memo: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
     """What was computed once from these tables and would be again, by its name."""
@@ -299,20 +314,12 @@ def _known(facts: list[Fact], prop: str, method: str, name: str, file: str = "fa
             f"ask the maker for the data sheet, or measure it and add a row to {file}"
             " with basis 'measured'.",
         )
-    best = min(RANK[fact.basis] for fact in rows)
-    return _union([fact for fact in rows if RANK[fact.basis] == best])
+    return _union(counted(rows))
 
 
 def _union(rows: list[Fact]) -> Known:
-    unit = rows[0].unit
-    ends = [
-        convert(end, fact.unit, unit)
-        for fact in rows
-        for end in (fact.low, fact.high)
-        if end is not None
-    ]
     methods = " or ".join(sorted({fact.method for fact in rows if fact.method}))
-    return Known(min(ends), max(ends), unit, methods, rows[0].basis, tuple(rows))
+    return Known(*spanned(rows), rows[0].unit, methods, rows[0].basis, tuple(rows))
 
 
 Tables = dict[str, list[Row]]
@@ -459,4 +466,12 @@ def _assemble(shop: Shop, rows: Mapping[str, list[Row]]) -> Catalog:
         incompatible=listed("incompatible.csv", Incompatible),
         protection=by("protection.csv", Protection),
         chemicals=by("chemicals.csv", Chemical, "chemical"),
+        terms=by("terms.csv", Term),
+        first_year_stages=by("first_year_stages.csv", Stage),
+        first_year_steps=by("first_year_steps.csv", Step),
+        practice_topics=by("practice_topics.csv", PracticeTopic),
+        practice_ranges=by("practice_ranges.csv", PracticeRange),
+        people=by("people.csv", Person, "person"),
+        signoffs=listed("signoffs.csv", SignOff),
+        printed=listed("printed.csv", PrintedLeaf),
     )

@@ -9,12 +9,15 @@ from pathlib import Path
 from formulas.air.solvent_checks import solvent_faults
 from formulas.book_checks import book_faults
 from formulas.fault import CellFault, UnitFault, hint
+from formulas.first_year_checks import first_year_faults
 from formulas.job_checks import job_faults
 from formulas.jobs.survey_checks import survey_faults
+from formulas.leaf_checks import leaf_faults
 from formulas.register_checks import register_faults
 from formulas.safety_checks import safety_faults
 from formulas.seat_checks import seat_faults
 from formulas.table import Row, Schema
+from formulas.term_checks import term_faults
 from formulas.valve_checks import valve_faults
 
 Rows = Mapping[str, list[Row]]
@@ -91,6 +94,9 @@ def rules(rows: Rows, faults: list[CellFault]) -> None:
     faults.extend(survey_faults(rows))
     faults.extend(job_faults(rows))
     faults.extend(register_faults(rows))
+    faults.extend(first_year_faults(rows))
+    faults.extend(leaf_faults(rows))
+    faults.extend(term_faults(rows))
     read = {row["id"] for row in rows["sources.csv"] if row["read"] != "no"}
     parted = {row["blend"] for row in rows["blend_parts.csv"]}
     rows = {name: [row for row in table if row.whole] for name, table in rows.items()}

@@ -29,6 +29,7 @@ class Shop:
     scale_step: float = 0.1
     scale_unit: str = "g"
     paper: str = "a4"
+    holes: str = "none"
     usual: str = ""
     instrument: str = "forty-one-key"
     valve_kind: str = ""
@@ -233,7 +234,10 @@ class Burn:
 
 @dataclass(frozen=True)
 class FaultAndCure:
-    """A fault of a joint, or a mistake at the bench: how to tell it, its cause and its cure."""
+    """A fault of a joint, or a mistake at the bench: how to tell it, its cause and its cure.
+
+    With `ask` a learner stops and asks before anything else.
+    """
 
     id: str
     group: str
@@ -243,6 +247,7 @@ class FaultAndCure:
     cure: str
     undo: str
     basis: str
+    ask: bool = False
 
 
 def entry(kind: type[T], row: Row, **more: Any) -> T:

@@ -31,6 +31,10 @@ ACCEPTED: dict[str, Check] = {
         lambda value: isinstance(value, str) and _step(value) is not None,
     ),
     "paper": ("'a4' or 'letter'", lambda value: value in {"a4", "letter"}),
+    "holes": (
+        "where the leaves are punched, 'none', 'iso-2', 'iso-4' or 'us-3'",
+        lambda value: value in {"none", "iso-2", "iso-4", "us-3"},
+    ),
     "usual": ("an id of blends.csv, the blend to compare with", lambda value: _said(value)),
     "instrument": ("an instrument of ranks.csv", lambda value: _said(value)),
     "valve_kind": (

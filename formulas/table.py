@@ -83,7 +83,7 @@ def read_text(text: str, file: str, schema: Schema, faults: list[CellFault]) -> 
         return []
     first, header = lines[0]
     before = len(faults)
-    _check_header(file, first, header, fields, faults)
+    _check_header(file, first, header, fields, schema.get("otherColumns", ""), faults)
     if len(faults) > before:
         return []
     columns = [
@@ -142,13 +142,14 @@ def _check_header(
     line: int,
     header: Sequence[str],
     fields: Mapping[str, Schema],
+    others: str,
     faults: list[CellFault],
 ) -> None:
+    """Report columns that are not of the table; `others` is what the schema says of any such."""
     for name in header:
         if name not in fields and name:
-            faults.append(
-                CellFault(file, line, "(header)", name, _named(fields), hint(name, fields))
-            )
+            also = f"{f'; {others}' if others else ''}{hint(name, fields)}"
+            faults.append(CellFault(file, line, "(header)", name, _named(fields), also))
         if name and header.count(name) > 1 and header.index(name) != len(header) - 1:
             twice = CellFault(file, line, "(header)", name, "each column once")
             if str(twice) not in map(str, faults):

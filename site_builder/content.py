@@ -11,10 +11,12 @@ from xml.etree.ElementTree import Element
 
 from formulas.catalog import Catalog
 from formulas.fault import CellFault, Faults, hint
+from site_builder import term_index
 from site_builder.cover import Cover
 from site_builder.markup import links
 from site_builder.markup.dialect import Dialect, Parsed
 from site_builder.markup.source_text import SourceText, head
+from site_builder.parts import word_parts
 from site_builder.places import CONTENT
 
 if TYPE_CHECKING:
@@ -219,7 +221,10 @@ def bound(
     for leaf in sorted(leaves, key=lambda leaf: leaf.number):
         section = sections[leaf.letter]
         section.leaves.append(_made(leaf, section))
-    return Handbook(front.tree, list(sections.values()), reader.catalog, cover)
+    book = Handbook(front.tree, list(sections.values()), reader.catalog, cover)
+    if any(name in word_parts.LISTS for name, _ in reader.dialect.drawn):
+        term_index.fill(book)
+    return book
 
 
 def _made(leaf: Read, section: Section) -> Leaf:

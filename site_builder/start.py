@@ -23,6 +23,8 @@ pitch_of_a = 440
 scale = "0.1 g"
 # a4 or letter
 paper = "a4"
+# Marks of the holes to punch: none, iso-2, iso-4 or us-3
+holes = "none"
 # The blend you know best: others are compared with it
 # usual = "beeswax-rosin-4-1"
 # The instrument of ranks.csv that `valves` and `cut` answer for

@@ -17,7 +17,10 @@ from formulas.books.record_chemical import record_chemical
 from formulas.books.record_entry import record_test, record_use
 from formulas.books.record_job import record_hours, record_job
 from formulas.catalog import Catalog
+from formulas.first_year_entries import Person, SignOff
 from formulas.job_entries import HoursWorked, JobEvent
+from formulas.people.recording import record_person, record_signoff
+from formulas.people.who import who
 from site_builder.commands import main
 from site_builder.start import lay_down
 
@@ -93,3 +96,16 @@ def answers(catalog: Catalog) -> list[Answer]:
     jar = blank(Chemical, chemical="Ethanol", solvent="ethanol", place="cabinet")
     six, _ = record_chemical(catalog, jar, "2026-01-01")
     return [one, two, three, four, five, six]
+
+
+def of_people(catalog: Catalog) -> list[Answer]:
+    """Give an answer of each command of people, for the demand of cautions."""
+    one = blank(Person, person="Lena", role="learner", began="2026-01-01")
+    other = dataclasses.replace(one, person="Marta", role="assessor")
+    here = dataclasses.replace(catalog, people={"Lena": one, "Marta": other})
+    step = next(iter(catalog.first_year_steps))
+    cells = {"date": "2026-01-02", "person": "Lena", "step": step, "mark": "shown"}
+    mark = blank(SignOff, assessor="Marta", **cells)
+    entered, _ = record_person(catalog, one)
+    signed, _ = record_signoff(here, mark)
+    return [who(here, "2026-01-02"), entered, signed]

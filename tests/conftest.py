@@ -91,3 +91,11 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
     folder = tmp_path_factory.mktemp("built")
     publish.publish(content.CONTENT / "demo-shop", folder)
     return folder
+
+
+@pytest.fixture(scope="session")
+def bound(built: Path) -> object:
+    """Give the binder that the build of the demo shop wrote, read back once."""
+    import bound_demo
+
+    return bound_demo.bound(built)

@@ -11,6 +11,7 @@ from formulas.catalog import Catalog, load
 from site_builder import content
 from site_builder.content import Handbook, Leaf
 from site_builder.markup.elements import plain
+from site_builder.places import CONTENT
 
 
 @functools.cache
@@ -23,6 +24,23 @@ def trade() -> Catalog:
 def handbook() -> Handbook:
     """Give the handbook of the trade's tables alone, read once a run."""
     return content.read(trade())
+
+
+def leaf_of(number: str) -> Leaf:
+    """Give the leaf of a number; that it is there is part of the test that asks for it."""
+    (found,) = [leaf for leaf in handbook().leaves if leaf.number == number]
+    return found
+
+
+def leaves_of(*numbers: str) -> dict[str, Leaf]:
+    """Give leaves of the handbook by their numbers."""
+    return {number: leaf_of(number) for number in numbers}
+
+
+def source(leaf: Leaf) -> str:
+    """Give the text of a leaf's own file, below its head, without its commands."""
+    text = (CONTENT.parent / leaf.file).read_text("utf-8").partition("\n\n")[2]
+    return re.sub(r"```.*?```", "", text, flags=re.DOTALL)
 
 
 READ = ("p", "li", "h2", "th")

@@ -141,6 +141,9 @@ def catalog(folder: Path | None = None, **changed: Any) -> Catalog:
             "bent": FaultAndCure(
                 "bent", "mistake", "Bent", "It stands high", "Haste", "Ask", "", "practice"
             ),
+            "dark": FaultAndCure(
+                "dark", "first-year", "Dark", "It smokes", "Haste", "Off", "None", "practice", True
+            ),
         },
         prices={},
         cleaning_tasks={},
@@ -151,6 +154,14 @@ def catalog(folder: Path | None = None, **changed: Any) -> Catalog:
         incompatible=[],
         protection={},
         chemicals={},
+        terms={},
+        first_year_stages={},
+        first_year_steps={},
+        practice_topics={},
+        practice_ranges={},
+        people={},
+        signoffs=[],
+        printed=[],
         lots={},
         pot_book={},
         pot_lots=[],

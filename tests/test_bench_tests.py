@@ -13,12 +13,11 @@ import pytest
 from click.testing import CliRunner
 from hypothesis import given
 from hypothesis import strategies as st
-from leaf_reading import placed, stands_before
+from leaf_reading import leaves_of, placed, source
 
 from formulas.catalog import load
 from formulas.fault import UnknownName
 from formulas.wax import bench_tests as subject
-from site_builder import content
 from site_builder.commands import main
 from site_builder.markup.elements import plain
 from site_builder.parts import bench_test_parts, registry, testing_drawings
@@ -32,13 +31,7 @@ LEAVES = [*TESTS, "W-15", "W-16"]
 @pytest.fixture(scope="module")
 def leaves():
     """The leaves of this subject by number."""
-    return {one.number: one for one in content.read(CATALOG).leaves if one.number in LEAVES}
-
-
-def source(leaf):
-    """Give the text of a leaf's own file, below its head, without its commands."""
-    text = (CONTENT.parent / leaf.file).read_text("utf-8").partition("\n\n")[2]
-    return re.sub(r"```.*?```", "", text, flags=re.S)
+    return leaves_of(*LEAVES)
 
 
 # Formulas
@@ -238,39 +231,6 @@ def test_a_repeatability_is_placed_with_its_basis():
 # What the leaves say
 
 
-def test_every_leaf_is_there(leaves):
-    """Ten leaves."""
-    assert set(leaves) == set(LEAVES)
-
-
-@pytest.mark.parametrize("number", LEAVES)
-def test_no_number_stands_in_the_prose(leaves, number):
-    """Each number of the trade is placed from a table: the words themselves hold no digit."""
-    text = re.sub(
-        r"^\d+\. |^/// .*$|\[\[[^\]]*\]\]|\]\([^)]*\)|ASTM E28",
-        "",
-        source(leaves[number]),
-        flags=re.M,
-    )
-    assert re.findall(r".*\d.*", text) == []
-
-
-@pytest.mark.parametrize("number", LEAVES)
-def test_one_sentence_a_line(leaves, number):
-    """No line of prose holds two sentences; steps and cells of a table may."""
-    for line in source(leaves[number]).splitlines():
-        if line[:1].isalpha():
-            assert not re.findall(r"[.!?](?= [A-Z])", line), line
-
-
-@pytest.mark.parametrize("number", LEAVES)
-def test_nothing_is_called_safe(leaves, number):
-    """The word stands only where something is said never to be it."""
-    for line in source(leaves[number]).splitlines():
-        if re.search(r"\bsafe(ly|r|st)?\b", line.lower()):
-            assert line == "| | that anything is safe |"
-
-
 @pytest.mark.parametrize("number", TESTS[1:])
 def test_each_test_says_all_that_a_test_must(leaves, number):
     """What it cannot tell, what it needs, its steps, its reading, its faults, its form."""
@@ -285,32 +245,6 @@ def test_each_test_says_all_that_a_test_must(leaves, number):
     assert "reference" in text or "your usual" in text or "kept piece" in text
     assert len(list(tree.iter("formtable"))) >= 1
     assert len(list(tree.iter("figure"))) >= 1
-
-
-FIRST = [
-    ("T-01", "boiling-water", "Let it boil hard"),
-    ("T-01", "mercury-thermometer", "Put the bulb in the middle"),
-    ("T-02", "warm-box", "A box of plywood"),
-    ("T-02", "never-alone", "Warm slowly"),
-    ("T-02", "hot-wax-burn", "Lay the fillet"),
-    ("T-03", "warm-box", "close the box"),
-    ("T-04", "hot-wax-burn", "Dip the bulb"),
-    ("T-04", "no-oil-bath", "Warm by"),
-    ("T-05", "hot-wax-burn", "Warm the bulb in it"),
-    ("T-06", "rosin-fume", "Melt the resin"),
-    ("T-06", "no-oil-bath", "pour in the bath"),
-    ("T-07", "hot-wax-burn", "Cast"),
-    ("T-08", "hot-wax-burn", "plates of the batch"),
-    ("W-15", "hot-wax-burn", "Look again if"),
-    ("W-15", "solvent-and-heat", "If you do it all the same"),
-    ("W-16", "hot-car", "Ask the owner"),
-]
-
-
-@pytest.mark.parametrize(("number", "caution", "words"), FIRST)
-def test_the_caution_stands_before_the_danger(leaves, number, caution, words):
-    """Whoever reads down the leaf meets the box before the step."""
-    assert stands_before(leaves[number], caution, words)
 
 
 def test_ring_and_ball_is_kept_to_rosin(leaves):

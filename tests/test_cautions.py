@@ -32,6 +32,7 @@ from formulas.jobs.needs import whole
 from formulas.jobs.quick import quick
 from formulas.melting.melt import melt
 from formulas.melting.pot import Heating
+from formulas.practice.practice import practice
 from formulas.seating.asked import Plate
 from formulas.seating.seat import seat
 from formulas.softening.soften import soften
@@ -61,14 +62,38 @@ POT = (
 # What a person must have read before the stove or the jar, by place. This list is the bench's
 # demand, kept apart from the table on purpose: the table has to meet it.
 DEMANDED = {
+    "A-02": (
+        f"{BURN} never-alone under-18 rosin-sensitiser rosin-fume touch-up-iron solvent-and-heat"
+        " sharp-tool old-dust health-privacy defer"
+    ),
+    "A-03": (
+        f"{BURN} water-and-hot-wax thermostat-and-cut-out never-alone under-18 rosin-fume"
+        " touch-up-iron celluloid-near-heat solvent-and-heat rags-self-heat health-privacy defer"
+    ),
+    "A-08": "never-alone under-18 health-privacy defer",
+    "who": "hot-wax-burn never-alone under-18 health-privacy defer",
+    "record-person": "under-18 health-privacy defer",
+    "record-signoff": "hot-wax-burn never-alone under-18 health-privacy defer",
     "S-09": "children-and-pets solvent-and-heat never-mix defer",
     "S-10": (
         "burn-first-aid wax-fire water-and-hot-wax eye-first-aid solvent-first-aid clothes-alight"
         " rosin-fume defer"
     ),
+    "practice": (
+        "hot-wax-burn burn-first-aid wax-fire water-and-hot-wax never-alone thermostat-and-cut-out"
+        " under-18 rosin-sensitiser hot-car estimate-not-a-limit solvent-and-heat vapour-not-safe"
+        " solvent-vapour sharp-tool defer"
+    ),
+    "A-06": (
+        "hot-wax-burn wax-fire never-alone under-18 estimate-not-a-limit solvent-and-heat"
+        " vapour-not-safe defer"
+    ),
+    "A-07": "defer",
     "record-chemical": "solvent-and-heat never-mix defer",
     "label-jar": "children-and-pets solvent-and-heat defer",
-    "J-01": "old-dust celluloid-near-heat solvent-and-heat defer",
+    "J-01": (
+        "hot-wax-burn wax-fire never-alone old-dust celluloid-near-heat solvent-and-heat defer"
+    ),
     "J-02": "old-dust rosin-sensitiser leather-dust defer",
     "J-03": "old-dust rosin-sensitiser leather-dust",
     "J-04": "old-dust hung-instrument defer",
@@ -216,6 +241,17 @@ DEMANDED = {
         "rosin-sensitiser rosin-dust old-turpentine health-privacy under-18 old-dust leather-dust"
         " old-plating old-putty-lead eye-first-aid defer"
     ),
+    "A-01": (
+        "defer under-18 never-alone wax-fire burn-first-aid old-dust sharp-tool"
+        " rosin-sensitiser hot-wax-burn water-and-hot-wax"
+    ),
+    "A-04": "defer old-dust hot-wax-burn water-and-hot-wax solvent-and-heat label-and-customer",
+    "A-05": (
+        "defer never-alone wax-fire burn-first-aid hot-wax-burn water-and-hot-wax"
+        " solvent-and-heat glue-vapour celluloid-near-heat rags-self-heat rosin-dust"
+    ),
+    "A-09": "defer under-18 rosin-sensitiser health-privacy",
+    "A-10": "defer under-18 never-alone wax-fire health-privacy",
     "T-09": "hot-car estimate-not-a-limit",
     "V-07": "sharp-tool",
     "V-08": "defer",
@@ -227,6 +263,8 @@ COLD_COMMANDS = {
     "start": "lays down a shop folder",
     "check": "names faults of files",
     "build": "writes the handbook, whose leaves carry theirs",
+    "leaves": "lists and prints leaves, which carry theirs",
+    "reprint": "compares and prints leaves, which carry theirs",
     "record-find": "finds what was written",
     "record-stock": "counts strips cut",
     "record-reserve": "keeps back what is held",
@@ -247,6 +285,9 @@ COLD_LEAVES = {
     "N-03": "values from memory",
     "N-04": "test methods as they are named",
     "N-05": "values of solvents as they are printed; the leaf of solvents carries theirs",
+    "N-06": "what words mean",
+    "N-07": "where words stand",
+    "B-03": "paper, punch and binder",
     "V-14": "listening and looking; the leaves it sends to carry theirs",
 }
 
@@ -286,6 +327,7 @@ ANSWERING = {
     ("adjust",): of_adjust,
     ("valves",): lambda catalog: [valves(catalog, "middle", instrument="forty-one-key")],
     ("stiffness",): lambda catalog: [stiffness(catalog, "leather-thin")],
+    ("practice",): lambda catalog: [practice(catalog)],
     ("cut",): lambda catalog: [cut(catalog, typed=[Typed(0.038, 0.0065, 24)])],
     ("seat",): lambda catalog: [seat(catalog, Plate("single"))],
     ("air",): lambda catalog: [
@@ -301,6 +343,7 @@ ANSWERING = {
         "record-job",
         "record-hours",
     ): book_trials.answers,
+    ("who", "record-person", "record-signoff"): book_trials.of_people,
 }
 
 
@@ -442,6 +485,7 @@ def test_taking_a_command_off_the_cautions_is_noticed(commands):
 
 
 RUN = {
+    "who": [],
     "mix": ["beeswax-rosin-4-1", "--total", "400g"],
     "soften": ["beeswax-rosin-4-1"],
     "adjust": ["beeswax-rosin-4-1", "--pot", "gum-rosin=50g"],
@@ -450,6 +494,7 @@ RUN = {
     "valves": ["--rank", "middle"],
     "stiffness": ["leather-thin"],
     "cut": ["--rank", "middle"],
+    "practice": ["--count", "1", "--seed", "1"],
     "seat": ["--plate", "single"],
     "job": ["--layout", "forty-one-key"],
     "solvent": ["acetone"],
@@ -459,6 +504,8 @@ RUN = {
 
 # The same for what writes into a shop's books: run in a copy of the demo shop.
 WRITTEN = {
+    "record-person": ["Lena", "--role", "learner", "--began", "2026-11-02"],
+    "record-signoff": ["Nika", "sticks-and-label", "--mark", "shown", "--assessor", "Marta"],
     "record-batch": [
         "beeswax-rosin-4-1",
         *("--lot", "beeswax-yellow=BW-26-01:80g", "--lot", "gum-rosin=GR-26-01:20g"),

@@ -35,7 +35,7 @@ HEAT = (
 # What must stand on a leaf before the stove, the knife or the dust, kept apart from the table.
 DEMANDED = {
     "F-01": "estimate-not-a-limit",
-    "F-02": "defer",
+    "F-02": "hot-wax-burn wax-fire never-alone defer",
     "F-04": HEAT,
     "F-05": "sharp-tool leather-dust",
     "F-06": "old-dust film-and-hot-wax touch-up-iron",
@@ -242,6 +242,11 @@ def test_every_leaf_has_its_cautions():
         shown = {box.get("id") for box in one.tree.iter("caution")}
         assert shown == set(DEMANDED.get(one.number, "").split())
         assert shown == {caution.id for caution in catalog.cautions_for(one.number)}
+
+
+def test_a_job_without_wax_is_not_warned_of_it():
+    """Where no step of the job goes to the heat, its order of work boxes no danger of the pot."""
+    assert [box.get("id") for box in leaf("F-02", "26-022").tree.iter("caution")] == ["defer"]
 
 
 @pytest.mark.parametrize(

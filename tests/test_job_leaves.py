@@ -3,23 +3,20 @@
 from __future__ import annotations
 
 import itertools
-import re
 
 import pytest
 from html_reading import Reading
-from leaf_reading import placed, stands_before
+from leaf_reading import leaf_of, leaves_of, placed
 from test_paper import POINTS_A_MM, handbook, positions, read
 from test_screen import written
 
 from formulas.catalog import load
 from formulas.fault import UnknownName
 from formulas.jobs.order import in_order, order_of_work
-from site_builder import content
 from site_builder.markup.elements import plain
 from site_builder.paper import binder
 from site_builder.parts import registry, survey_drawings
 from site_builder.parts.job_survey_parts import changes_words, grade_word, steps_list
-from site_builder.places import CONTENT
 from site_builder.screen.html_writer import UNKEPT
 
 CATALOG = load(None)
@@ -30,77 +27,10 @@ PARTS = ("wax", "leather", "plates", "tongues", "block", "gasket")
 @pytest.fixture(scope="module")
 def leaves():
     """The leaves of this subject by number."""
-    return {one.number: one for one in content.read(CATALOG).leaves if one.number in LEAVES}
-
-
-def source(leaf):
-    """Give the text of a leaf's own file, below its head."""
-    return (CONTENT.parent / leaf.file).read_text("utf-8").partition("\n\n")[2]
+    return leaves_of(*LEAVES)
 
 
 # What the leaves say
-
-
-def test_every_leaf_is_there(leaves):
-    """Five leaves."""
-    assert list(leaves) == LEAVES
-
-
-@pytest.mark.parametrize("number", LEAVES)
-def test_no_number_stands_in_the_prose(leaves, number):
-    """Each number of the trade is placed from a table: the words themselves hold no digit."""
-    text = re.sub(
-        r"^\d+\. |^/// .*$|\[\[[^\]]*\]\]|\]\([^)]*\)", "", source(leaves[number]), flags=re.M
-    )
-    assert re.findall(r".*\d.*", text) == []
-
-
-@pytest.mark.parametrize("number", LEAVES)
-def test_one_sentence_a_line(leaves, number):
-    """No line of prose holds two sentences; steps and cells of a table may."""
-    for line in source(leaves[number]).splitlines():
-        if line[:1].isalpha():
-            assert not re.findall(r"[.!?](?= [A-Z])", line), line
-
-
-@pytest.mark.parametrize("number", LEAVES)
-def test_nothing_is_called_safe(leaves, number):
-    """No method is praised as safe."""
-    assert not re.search(r"\bsafe(ly|r|st)?\b", source(leaves[number]).lower())
-
-
-def test_no_paragraph_stands_on_two_leaves(leaves):
-    """A sentence is said in one place; elsewhere a link leads to it."""
-    seen: dict[str, str] = {}
-    for number, leaf in leaves.items():
-        for found in leaf.tree.findall("p"):
-            words = plain(found)
-            if len(words) > 40 and not words.startswith("Basis of the"):
-                assert seen.setdefault(words, number) == number, words
-
-
-BEFORE = [
-    ("J-01", "celluloid-near-heat", "Bed the plate in wax"),
-    ("J-01", "solvent-and-heat", "degrease"),
-    ("J-01", "old-dust", "Map each block"),
-    ("J-02", "old-dust", "Strip of thin paper"),
-    ("J-02", "leather-dust", "a hair of a soft brush"),
-    ("J-02", "rosin-sensitiser", "Strip of thin paper"),
-    ("J-03", "old-dust", "Give every place its mark"),
-    ("J-03", "leather-dust", "One whole valve of each kind"),
-    ("J-03", "rosin-sensitiser", "Wax that held"),
-    ("J-04", "old-dust", "Go through it in this order"),
-    ("J-04", "hung-instrument", "hang it by its upper half"),
-    ("J-05", "hot-car", "Never in a parked car"),
-    ("J-05", "label-and-customer", "Rosin."),
-    ("J-05", "health-privacy", "brings a rash"),
-]
-
-
-@pytest.mark.parametrize(("number", "caution", "words"), BEFORE)
-def test_the_caution_stands_before_the_danger(leaves, number, caution, words):
-    """Whoever reads down the leaf meets the box before the step."""
-    assert stands_before(leaves[number], caution, words)
 
 
 def test_the_survey_comes_before_the_price_on_both_leaves(leaves):
@@ -130,8 +60,7 @@ def test_air_is_looked_for_in_the_order_of_the_trade(leaves):
 
 def test_the_order_of_finding_is_that_of_the_valve_tests(leaves):
     """The leaf of valve tests names the same places in the same order."""
-    valves = next(one for one in content.read(CATALOG).leaves if one.number == "V-12")
-    text = plain(valves.tree)
+    text = plain(leaf_of("V-12").tree)
     line = text[text.index("because each hides the next:") :]
     places = [line.index(word) for word in ("bellows", "gasket", "key pads", "foot", "plate")]
     assert places == sorted(places)

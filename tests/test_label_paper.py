@@ -17,6 +17,7 @@ from label_shop import BOOK, FOUR_ONE, TRADE, batch, shop
 
 from formulas.books.label import in_use, label
 from formulas.catalog import load
+from site_builder import own_file
 from site_builder.commands import main
 from site_builder.labels.fitting import TooSmall
 from site_builder.labels.pieces import NEEDED, ORDER
@@ -212,10 +213,10 @@ def test_a_file_of_ours_is_written_over_and_another_is_not(tmp_path):
     writer.add_blank_page(100, 100)
     writer.write(other)
     before = other.read_bytes()
-    with pytest.raises(labels.NotLabels, match="benchbinder label sheet"):
+    with pytest.raises(own_file.NotOurFile, match="benchbinder label sheet"):
         labels.write(made("a4-21-63x38"), other)
     assert other.read_bytes() == before
-    with pytest.raises(labels.NotLabels):
+    with pytest.raises(own_file.NotOurFile):
         labels.write(made("a4-21-63x38"), tmp_path)
     assert sorted(path.name for path in tmp_path.iterdir()) == ["labels.pdf", "letter.pdf"]
 

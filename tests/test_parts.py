@@ -170,6 +170,10 @@ Basis of the rows: common practice; but from memory: It is hazy.""",
 Mistake | How to tell | Why it happens | How to undo it
 Bent | It stands high | Haste | Ask
 Basis of the rows: common practice.""",
+    ("mistakes", "dark"): """\
+Mistake | How it looks, how to tell | Why it happens | What to do at once | How to undo it
+*Dark* | It smokes | Haste | *Stop and ask.* Off | None
+Basis of the rows: common practice.""",
     ("form-lines", "Made by; Date ;"): """\
 <formline label="Made by" />
 <formline label="Date" />""",
@@ -280,18 +284,24 @@ def test_the_words_of_every_part_are_placed_here() -> None:
         "cleaning-tasks",
         "creep-loads",
         "drawing",
+        "exercise-keys",
+        "exercises",
+        "first-year",
         "form-choice",
         "form-halves",
         "form-table",
         "grade-scale",
         "new-page",
         "order-of-work",
+        "step-needs",
         "step-times",
+        "steps-by-people",
         "survey-form",
         "survey-grades",
         "formula",
         "gasket-fasteners",
         "gaskets",
+        "glossary",
         "glue-choice",
         "glues",
         "incompatible",
@@ -328,11 +338,14 @@ def test_the_words_of_every_part_are_placed_here() -> None:
         "solvents",
         "stock-grades",
         "strips-needed",
+        "term-index",
+        "test-sheet",
         "valve-chart",
         "valve-charts",
         "valve-classes",
         "valve-facts",
         "valve-materials",
+        "who-may-do-what",
         "window-chart",
         "working",
     }

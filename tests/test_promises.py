@@ -58,9 +58,11 @@ def promised(texts):
 
 
 def blocks(tree):
-    """Give the text of each block of a leaf, cells and drawn words among them."""
+    """Give the text of each block of a leaf, cells, drawn words and forms among them."""
     kinds = ("p", "li", "td", "th", "h2", "h3", "h4", "dd", "dt", "text", "figcaption", "desc")
-    return [plain(one) for one in tree.iter() if one.tag in kinds]
+    told = [plain(one) for one in tree.iter() if one.tag in kinds]
+    forms = ("label", "heads", "options")
+    return told + [one.get(name, "") for one in tree.iter() for name in forms]
 
 
 def test_an_allowed_sentence_denies():

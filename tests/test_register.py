@@ -17,7 +17,8 @@ from formulas.books.register import SHEET, TABLE, codes_of, named_by, register_n
 from formulas.catalog import load
 from formulas.fault import Faults, NotKnown
 from site_builder.commands import main
-from site_builder.parts.register_parts import HELD, LEAST_BLANK, NO_SHEET, NOT_KNOWN, danger
+from site_builder.markup.elements import day
+from site_builder.parts.register_parts import LEAST_BLANK, NO_SHEET, NOT_KNOWN, danger
 from site_builder.parts.registry import place
 from site_builder.places import DEMO_SHOP
 
@@ -215,9 +216,9 @@ def test_the_page_holds_each_jar_and_rows_to_write_on():
         )
     )
     assert page.tag == "onepage"
-    day = "2027-01-31".replace("-", HELD)
-    sheet = "2026-01-01".replace("-", HELD)
-    assert rows[0] == ["Spirit", "1\xa0L", "cabinet", "DANGER: flame, exclamation mark", sheet, day]
+    sheet, use_by = day("2026-01-01"), day("2027-01-31")
+    told = "DANGER: flame, exclamation mark"
+    assert rows[0] == ["Spirit", "1\xa0L", "cabinet", told, sheet, use_by]
     assert rows[1] == ["Unknown tin", NOT_KNOWN, "cabinet", NOT_KNOWN, NO_SHEET, "none set"]
     assert len(rows) - 2 >= LEAST_BLANK
     assert all(cell == "" for row in rows[2:] for cell in row)

@@ -138,7 +138,7 @@ def test_the_top_level_holds_what_it_should():
 def test_the_readme_shows_what_the_command_prints():
     """The lines of the README's examples are lines that the commands print."""
     text = (ROOT / "README.md").read_text("utf-8")
-    asked = r"(?:mix|adjust|melt|soften|stiffness|valves|seat|job|air|record find) .*"
+    asked = r"(?:mix|adjust|melt|soften|stiffness|valves|seat|job|air|practice|who|record find) .*"
     pattern = r"```console\n\$ .venv/bin/benchbinder (" + asked + r")\n((?:.*\n)+?)```"
     for shown in re.findall(pattern, text):
         words = [word.strip('"') for word in re.findall(r'"[^"]*"|\S+', shown[0])]

@@ -16,6 +16,7 @@ from formulas.units import printed
 from formulas.valves.chart_scale import (
     axis_marks,
     axis_place,
+    band_said,
     kept_apart,
     mark_step,
     places_said,
@@ -139,15 +140,7 @@ def air_marks(
     lows = [axis_place(level * 1e6, 0, top, foot, -height) for level in low_curve]
     highs = [axis_place(level * 1e6, 0, top, foot, -height) for level in high_curve]
     nears = [axis_place(level * 1e6, 0, top, foot, -height) for level in near_curve]
-    round_xs = []
-    round_ys = []
-    for i in range(len(xs)):
-        round_xs.append(xs[i])
-        round_ys.append(lows[i])
-    for i in range(len(xs)):
-        round_xs.append(xs[len(xs) - 1 - i])
-        round_ys.append(highs[len(xs) - 1 - i])
-    marks = [["region", places_said(round_xs, round_ys)]]
+    marks = [["region", band_said(xs, lows, highs)]]
     for mark in air_axes(reach, top, width, height):
         marks.append(mark)  # noqa: PERF402 - the page's script has no extend
     for i in shown:

@@ -17,7 +17,6 @@ from formulas.air.solvents import (
     FIND_OUT,
     SolventValue,
     between,
-    counted,
     known_or_unknown,
     parts_of,
     rows_of,
@@ -26,6 +25,7 @@ from formulas.air.solvents import (
     union,
 )
 from formulas.answer import Band, Unknown
+from formulas.best_basis import counted
 from formulas.fault import NotKnown, OutOfRange
 from formulas.units import read
 

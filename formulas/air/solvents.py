@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.answer import Band, Unknown
-from formulas.catalog import RANK
+from formulas.best_basis import counted, spanned
 from formulas.fault import NotKnown, UnknownName
 from formulas.units import convert
 
@@ -92,22 +92,9 @@ def rows_of(catalog: Catalog, name: str, prop: str) -> list[SolventFact]:
     ]
 
 
-def counted(rows: Sequence[SolventFact]) -> list[SolventFact]:
-    """Give those of the best basis present."""
-    best = min(RANK[row.basis] for row in rows)
-    return [row for row in rows if RANK[row.basis] == best]
-
-
 def union(rows: Sequence[SolventFact], how: str = "") -> SolventValue:
     """Give the range that several rows span, in the unit of the first."""
-    unit = rows[0].unit
-    ends = [
-        convert(end, row.unit, unit)
-        for row in rows
-        for end in (row.low, row.high)
-        if end is not None
-    ]
-    return SolventValue(min(ends), max(ends), unit, rows[0].basis, how, tuple(rows))
+    return SolventValue(*spanned(rows), rows[0].unit, rows[0].basis, how, tuple(rows))
 
 
 def known(catalog: Catalog, name: str, prop: str) -> SolventValue:

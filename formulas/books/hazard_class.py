@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import Any
 
 from formulas.answer import Basis
 from formulas.catalog import Catalog
@@ -51,6 +52,17 @@ class HazardClass:
     left_out: tuple[Carried, ...]
     not_known: tuple[str, ...]
     basis: tuple[Basis, ...]
+
+    def elements(self) -> dict[str, Any]:
+        """Give the elements that the answer of every label has, under their names there."""
+        return {
+            "signal_word": self.signal,
+            "pictograms": list(self.pictograms),
+            "hazard_statements": list(self.hazards),
+            "supplemental": list(self.supplements),
+            "precautionary_statements": list(self.precautions),
+            "statements_left_out": list(self.left_out),
+        }
 
 
 def classify(

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from formulas.answer import Answer, Basis, Quantity
 from formulas.books.hazard_class import HazardClass, of_codes
-from formulas.books.label import supplier
+from formulas.books.label import drawn, left_off, supplier
 from formulas.books.register import SHEET, codes_in_tables, codes_of
 from formulas.fault import NotKnown, UnknownName
 
@@ -77,21 +77,15 @@ def _answer(
         "place": one.place if one else "",
         "sheet_held": bool(one and one.sheet_held),
         "sheet_date": one.sheet_date if one else "",
-        "signal_word": hazards.signal,
-        "pictograms": list(hazards.pictograms),
-        "hazard_statements": list(hazards.hazards),
-        "supplemental": list(hazards.supplements),
-        "precautionary_statements": list(hazards.precautions),
-        "statements_left_out": list(hazards.left_out),
+        **hazards.elements(),
         "hazards_known": known,
         "supplier": supplier(catalog),
     }
     row = [] if one is None else [Basis(f"row of {one.chemical} in chemicals.csv", one.basis)]
     inputs = {"jar": asked, "chemical": None if one is None else dataclasses.asdict(one)}
-    notes = [f"{left.code} is left off: {left.because}" for left in hazards.left_out]
+    notes = left_off(found)
     if hazards.pictograms:
-        drawn = ", ".join(catalog.pictograms[sign].name.lower() for sign in hazards.pictograms)
-        notes.append(f"Pictograms: {drawn}.")
+        notes.append(f"Pictograms: {drawn(catalog, found)}.")
     notes.append(NOT_OVER_A_MAKERS)
     cautions = catalog.warned("label-jar")
     return Answer("label-jar", found, inputs, [*row, *hazards.basis], cautions, notes)

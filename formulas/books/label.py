@@ -142,12 +142,7 @@ def _common(
         "lots": [],
         "weighed": [],
         "softening": softening.best_estimate(catalog, shares),
-        "signal_word": hazards.signal,
-        "pictograms": list(hazards.pictograms),
-        "hazard_statements": list(hazards.hazards),
-        "supplemental": list(hazards.supplements),
-        "precautionary_statements": list(hazards.precautions),
-        "statements_left_out": list(hazards.left_out),
+        **hazards.elements(),
         "not_known": list(hazards.not_known),
         "basis_of_hazards": list(hazards.basis),
         "supplier": supplier(catalog),
@@ -164,6 +159,16 @@ def supplier(catalog: Catalog) -> dict[str, str]:
     }
 
 
+def left_off(found: Mapping[str, Any]) -> list[str]:
+    """Say which precautions a label leaves off, and why."""
+    return [f"{one.code} is left off: {one.because}" for one in found["statements_left_out"]]
+
+
+def drawn(catalog: Catalog, found: Mapping[str, Any]) -> str:
+    """Name the pictograms of a label."""
+    return ", ".join(catalog.pictograms[name].name.lower() for name in found["pictograms"])
+
+
 def _answer(
     catalog: Catalog,
     found: dict[str, Any],
@@ -176,12 +181,11 @@ def _answer(
 
 
 def _notes(catalog: Catalog, found: dict[str, Any]) -> list[str]:
-    notes = [f"{one.code} is left off: {one.because}" for one in found["statements_left_out"]]
+    notes = left_off(found)
     if found["not_known"]:
         names = "; ".join(found["not_known"])
         notes.append(f"Hazards not known: {names}. {WITH_DATA_SHEETS}")
     if found["pictograms"]:
-        drawn = ", ".join(catalog.pictograms[name].name.lower() for name in found["pictograms"])
-        notes.append(f"Pictogram: {drawn}.")
+        notes.append(f"Pictogram: {drawn(catalog, found)}.")
     notes.append("The softening is an estimate, no service temperature.")
     return notes

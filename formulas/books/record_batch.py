@@ -22,6 +22,7 @@ from formulas.books.records import (
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError, NotKnown, OutOfRange
 from formulas.jobs.held import short_for_others
+from formulas.people.gate import batch_notes
 from formulas.ratio import parts_text, revision_of
 from formulas.wax.batch import mass_of, shares_of, steps_of, weigh_out
 
@@ -241,6 +242,7 @@ def _notes(
     yield from _blend_notes(parts, lots)
     yield from _lot_notes(catalog, lots, made.job)
     yield from _heat_notes(catalog, made)
+    yield from batch_notes(catalog, made)
     whole = sum((lot.actual or 0.0) * grams_in(lot.unit) for lot in lots)
     if made.yielded is not None and made.unit and made.yielded * grams_in(made.unit) > whole:
         yield "More came out than was weighed in: read the scale again."

@@ -96,16 +96,21 @@ def count(low: int, high: int) -> Reader:
     return read
 
 
+def _measured(value: Any, unit: str, accepted: str, fits: Callable[[float], bool]) -> float:
+    """Read a text that is a number with its unit, where the number fits."""
+    try:
+        found = units.read(value, unit) if isinstance(value, str) else 0.0
+    except UnitFault as error:
+        raise NotTaken(accepted) from error
+    if not fits(found):
+        raise NotTaken(accepted)
+    return found
+
+
 def length(value: Any) -> float:
     """Read a length in m."""
     accepted = "a length with its unit, such as '62.8 mm' or '2.5 in', up to 3 m"
-    try:
-        found = units.read(value, "m") if isinstance(value, str) else 0.0
-    except UnitFault as error:
-        raise NotTaken(accepted) from error
-    if not 0 < found <= LONGEST_M:
-        raise NotTaken(accepted)
-    return found
+    return _measured(value, "m", accepted, lambda found: 0 < found <= LONGEST_M)
 
 
 def gap(value: Any) -> float:
@@ -118,13 +123,7 @@ def gap(value: Any) -> float:
 def session(value: Any) -> float:
     """Read a time at the bench in s."""
     accepted = "a time with its unit, from '10 min' to '24 h'"
-    try:
-        found = units.read(value, "s") if isinstance(value, str) else 0.0
-    except UnitFault as error:
-        raise NotTaken(accepted) from error
-    if not SESSION_S[0] <= found <= SESSION_S[1]:
-        raise NotTaken(accepted)
-    return found
+    return _measured(value, "s", accepted, lambda found: SESSION_S[0] <= found <= SESSION_S[1])
 
 
 def slot(value: Any) -> tuple[float, float]:

@@ -63,6 +63,20 @@ def places_said(xs: Sequence[float], ys: Sequence[float]) -> str:
     return text
 
 
+@procedure("Outline of a band as a drawing has it")
+def band_said(xs: Sequence[float], lows: Sequence[float], highs: Sequence[float]) -> str:
+    """Write the places round a band: along its one edge, and back along the other."""
+    round_xs = []
+    round_ys = []
+    for i in range(len(xs)):
+        round_xs.append(xs[i])
+        round_ys.append(lows[i])
+    for i in range(len(xs)):
+        round_xs.append(xs[len(xs) - 1 - i])
+        round_ys.append(highs[len(xs) - 1 - i])
+    return places_said(round_xs, round_ys)
+
+
 @procedure("Heights kept apart")
 def kept_apart(heights: Sequence[float], gap: float, ceiling: float, floor: float) -> list[float]:
     """Give the heights of labels so that none lies on another, as near to their own as it goes.

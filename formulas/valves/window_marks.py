@@ -13,6 +13,7 @@ from formulas.units import printed
 from formulas.valves.chart_scale import (
     axis_marks,
     axis_place,
+    band_said,
     kept_apart,
     mark_step,
     places_said,
@@ -125,15 +126,7 @@ def window_band(
     xs = [axis_place(row[0], frame[0], frame[1], LEFT, width) for row in note_rows]
     lows = [axis_place(row[1], 0, frame[2], foot, -height) for row in note_rows]
     highs = [axis_place(max(row[1], row[2]), 0, frame[2], foot, -height) for row in note_rows]
-    round_xs = []
-    round_ys = []
-    for i in range(len(xs)):
-        round_xs.append(xs[i])
-        round_ys.append(lows[i])
-    for i in range(len(xs)):
-        round_xs.append(xs[len(xs) - 1 - i])
-        round_ys.append(highs[len(xs) - 1 - i])
-    marks = [["region", places_said(round_xs, round_ys)]]
+    marks = [["region", band_said(xs, lows, highs)]]
     for i in range(len(xs)):
         marks.append(["line", places_said([xs[i], xs[i]], [lows[i], highs[i]]), "0.4", ""])
     marks.append(["line", places_said(xs, lows), "1.2", "5 2"])

@@ -12,6 +12,9 @@ try:
         job_books,
         jobs,
         labels,
+        leaves,
+        people,
+        practising,
         register,
         seating,
         solvents,
@@ -47,8 +50,11 @@ for one in (
     *jobs.COMMANDS,
     *books.COMMANDS,
     *labels.COMMANDS,
+    *leaves.COMMANDS,
+    *people.COMMANDS,
+    *practising.COMMANDS,
     *handbook.COMMANDS,
 ):
     main.add_command(one)
-for one in (*job_books.RECORDS, *register.RECORDS):
+for one in (*job_books.RECORDS, *register.RECORDS, *people.RECORDS):
     books.record.add_command(one)

@@ -37,6 +37,7 @@ def check(shop: Path | None, on: str | None, as_json: bool) -> None:
     from formulas.books.records import notices
     from formulas.books.register import register_notices
     from formulas.jobs.job_list import job_notices
+    from formulas.people.gate import people_notices
     from site_builder import content
 
     asked_on = today(on, "--on")
@@ -46,6 +47,7 @@ def check(shop: Path | None, on: str | None, as_json: bool) -> None:
         noticed = [
             *notices(handbook.catalog),
             *job_notices(handbook.catalog),
+            *people_notices(handbook.catalog),
             *register_notices(handbook.catalog, asked_on),
         ]
         said = f"{len(handbook.leaves)} leaves, {len(handbook.catalog.blends)} blends: no fault."

@@ -41,6 +41,7 @@ PARTS = {
     "job-progress": Part(job_work_parts.progress, argument=False),
     "job-seats": Part(job_work_parts.seats_by_block, argument=False),
     "job-shopping": Part(job_parts.shopping, argument=False),
+    "job-step-cautions": Part(job_parts.step_cautions, argument=True),
     "job-tests": Part(job_work_parts.tests, argument=False),
     "job-time-and-cost": Part(job_parts.time_and_cost, argument=False),
     "job-uncertain": Part(job_parts.uncertain, argument=False),

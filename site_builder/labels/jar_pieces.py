@@ -6,7 +6,16 @@ from collections.abc import Iterable
 from typing import Any
 
 from formulas.units import spoken_unit
-from site_builder.labels.piece import BOLD, HELD, PLAIN, TO_WRITE, Piece
+from site_builder.labels.piece import (
+    BOLD,
+    HELD,
+    PLAIN,
+    TO_WRITE,
+    Piece,
+    hazard_pieces,
+    ranked,
+    supplier_pieces,
+)
 from site_builder.markup.elements import number
 
 # What is never left off. A label too small for these is refused.
@@ -30,7 +39,6 @@ ORDER = {
     "shop": "the name of the shop",
     "address": "address and telephone, or lines for them",
 }
-FIRST_PRECAUTIONS = 3
 NOT_KNOWN = "Hazards not known here: copy the label of the bottle it came from."
 
 
@@ -38,22 +46,15 @@ def jar_pieces(found: dict[str, Any]) -> Iterable[Piece]:
     """Give the pieces of a jar's label, each with its importance."""
     yield _piece("name", found["name"], "", BOLD)
     yield from _days(found)
-    yield _piece("signal", found["signal_word"], "", BOLD)
-    for one in found["hazard_statements"]:
-        yield _piece("hazard", one.text, "")
-    for one in found["supplemental"]:
-        yield _piece("supplement", one.text, "")
-    for place, one in enumerate(found["precautionary_statements"]):
-        rank = "first-precautions" if place < FIRST_PRECAUTIONS else "more-precautions"
-        yield _piece("precaution", one.text, rank, told=one.code)
+    yield from hazard_pieces(ORDER, found)
     if not found["hazards_known"]:
         yield _piece("not-known", NOT_KNOWN, "", BOLD)
-    yield from _foot(found)
+    yield _sheet(found)
+    yield from supplier_pieces(ORDER, found["supplier"])
 
 
-def _piece(kind: str, text: str, rank: str, style: str = PLAIN, told: str = "") -> Piece:
-    importance = list(ORDER).index(rank) + 1 if rank in ORDER else 0
-    return Piece(kind, text, importance, style, told or kind.replace("-", " "))
+def _piece(kind: str, text: str, rank: str, style: str = PLAIN) -> Piece:
+    return ranked(ORDER, kind, text, rank, style, told=kind.replace("-", " "))
 
 
 def _days(found: dict[str, Any]) -> Iterable[Piece]:
@@ -73,16 +74,9 @@ def _days(found: dict[str, Any]) -> Iterable[Piece]:
     yield _piece("place", place, "place")
 
 
-def _foot(found: dict[str, Any]) -> Iterable[Piece]:
+def _sheet(found: dict[str, Any]) -> Piece:
     if found["sheet_date"]:
-        yield _piece("sheet", f"See the data sheet of {found['sheet_date']}", "sheet")
-    elif found["on_the_shelf"]:
-        yield _piece("sheet", "Data sheet not held: ask the supplier for it", "sheet")
-    else:
-        yield _piece("sheet", "See the data sheet of", "sheet", TO_WRITE)
-    supplier = found["supplier"]
-    yield _piece("shop", supplier["name"], "shop")
-    for kind in ("address", "telephone"):
-        text = supplier[kind]
-        style = PLAIN if text else TO_WRITE
-        yield _piece(kind, text or kind.capitalize(), "address", style)
+        return _piece("sheet", f"See the data sheet of {found['sheet_date']}", "sheet")
+    if found["on_the_shelf"]:
+        return _piece("sheet", "Data sheet not held: ask the supplier for it", "sheet")
+    return _piece("sheet", "See the data sheet of", "sheet", TO_WRITE)

@@ -9,7 +9,16 @@ from typing import Any
 from formulas.answer import Answer, Band
 from formulas.catalog import Catalog
 from site_builder.labels.jar_pieces import jar_pieces
-from site_builder.labels.piece import BOLD, HELD, PLAIN, TO_WRITE, Piece
+from site_builder.labels.piece import (
+    BOLD,
+    HELD,
+    PLAIN,
+    TO_WRITE,
+    Piece,
+    hazard_pieces,
+    ranked,
+    supplier_pieces,
+)
 from site_builder.markup.elements import number
 from site_builder.texts.words import band_shown, span
 
@@ -39,7 +48,6 @@ ORDER = {
     "weighed": "what was really weighed",
     "fresh": "that the wax is fresh",
 }
-FIRST_PRECAUTIONS = 3
 TOLD = {
     "not-known": "hazards not known",
     "retest": "test again by",
@@ -54,13 +62,18 @@ def pieces(answer: Answer, catalog: Catalog) -> list[Piece]:
     found = answer.answer
     if "jar" in found:
         return sorted((one for one in jar_pieces(found) if one.text), key=lambda one: one.place)
-    made = [*_identity(found), *_hazards(found), *_facts(found, catalog), *_supplier(found)]
+    made = [
+        *_identity(found),
+        *hazard_pieces(ORDER, found),
+        *_not_known(found),
+        *_facts(found, catalog),
+        *supplier_pieces(ORDER, found["supplier"]),
+    ]
     return sorted((piece for piece in made if piece.text), key=lambda piece: piece.place)
 
 
-def _piece(kind: str, text: str, rank: str, style: str = PLAIN, told: str = "") -> Piece:
-    importance = list(ORDER).index(rank) + 1 if rank in ORDER else 0
-    return Piece(kind, text, importance, style, told or TOLD.get(kind, kind))
+def _piece(kind: str, text: str, rank: str, style: str = PLAIN) -> Piece:
+    return ranked(ORDER, kind, text, rank, style, told=TOLD.get(kind, kind))
 
 
 def _identity(found: dict[str, Any]) -> Iterable[Piece]:
@@ -82,15 +95,7 @@ def _identity(found: dict[str, Any]) -> Iterable[Piece]:
         yield _piece("wax", said.get(found["wax"], found["wax"]), "", BOLD)
 
 
-def _hazards(found: dict[str, Any]) -> Iterable[Piece]:
-    yield _piece("signal", found["signal_word"], "", BOLD)
-    for one in found["hazard_statements"]:
-        yield _piece("hazard", one.text, "")
-    for one in found["supplemental"]:
-        yield _piece("supplement", one.text, "")
-    for place, one in enumerate(found["precautionary_statements"]):
-        rank = "first-precautions" if place < FIRST_PRECAUTIONS else "more-precautions"
-        yield _piece("precaution", one.text, rank, told=one.code)
+def _not_known(found: dict[str, Any]) -> Iterable[Piece]:
     if found["not_known"]:
         names = "; ".join(found["not_known"])
         rank = "not-known" if found["hazard_statements"] or found["supplemental"] else ""
@@ -114,12 +119,3 @@ def _facts(found: dict[str, Any], catalog: Catalog) -> Iterable[Piece]:
         for one in found["weighed"]
     )
     yield _piece("weighed", f"Weighed: {weighed}" if weighed else "", "weighed")
-
-
-def _supplier(found: dict[str, Any]) -> Iterable[Piece]:
-    supplier = found["supplier"]
-    yield _piece("shop", supplier["name"], "shop")
-    for kind in ("address", "telephone"):
-        text = supplier[kind]
-        style = PLAIN if text else TO_WRITE
-        yield _piece(kind, text or kind.capitalize(), "address", style, told=kind)

@@ -31,6 +31,9 @@ from site_builder.parts.shelf import HOLDING, LARGE, ONE_PAGE, TICKS, Shelf
 
 VALUE = r"(?<!\\)\[\[([^\[\]\n]*)\]\]"
 
+LINKED = (*tidy.HEADINGS, "tr", "dt")
+"""What a link may lead to, where it has an id."""
+
 WRAPPED = {LARGE: "large", ONE_PAGE: "onepage"}
 """The parts that hold text of the leaf whole, and the element each becomes."""
 
@@ -64,7 +67,7 @@ class Parsed:
     def ids(self) -> set[str]:
         """Every place in the tree that a link may name."""
         named = (
-            found.get("id") for found in self.tree.iter() if found.tag in (*tidy.HEADINGS, "tr")
+            found.get("id") for found in self.tree.iter() if found.tag in LINKED
         )
         return {name for name in named if name}
 

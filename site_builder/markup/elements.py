@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
-from typing import Protocol
 from xml.etree.ElementTree import Element
 
+from formulas.best_basis import Ranged
 from formulas.units import convert, printed, spoken_unit
 
 Content = str | Element
@@ -30,19 +30,6 @@ BASES = {
     ),
     "invented": ("invented", "inv", "Made up for the demonstration shop. True of no shop."),
 }
-
-
-class Ranged(Protocol):
-    """A row that holds a range with its unit and basis."""
-
-    @property
-    def low(self) -> float | None: ...
-    @property
-    def high(self) -> float | None: ...
-    @property
-    def unit(self) -> str: ...
-    @property
-    def basis(self) -> str: ...
 
 
 def element(tag: str, *content: Content, **attributes: str) -> Element:
@@ -121,6 +108,15 @@ def number(value: float, most: int = 12) -> str:
     ('62', '45.5', '-3', '29.4')
     """
     return printed(value, min(most, decimals(value)))
+
+
+def day(date: str) -> str:
+    """Write a date so that no line ends inside it.
+
+    >>> day("2026-03-02").split("\N{NON-BREAKING HYPHEN}")
+    ['2026', '03', '02']
+    """
+    return date.replace("-", "\N{NON-BREAKING HYPHEN}")
 
 
 CELSIUS_OF = {"degF": "degC", "delta_degF": "delta_degC"}

@@ -7,17 +7,15 @@ from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from site_builder.parts.panels import Panel, panels
-from site_builder.parts.safety_drawings import face
+from site_builder.parts.safety_drawings import extraction, face
 from site_builder.parts.strokes import (
     INK,
     METAL,
-    PAPER,
-    QUIET,
-    Point,
     arrow,
     block,
     line,
     shape,
+    vapour,
     wood,
     words,
 )
@@ -37,11 +35,6 @@ def jar(x: float, foot: float = BENCH) -> list[Element]:
     ]
 
 
-def vapour(*places: Point) -> Element:
-    """Draw the way of vapour, broken."""
-    return line(*places, width=1.2, dash="4 3", stroke=QUIET)
-
-
 def bench(left: float, right: float) -> list[Element]:
     """Draw a bench on its floor."""
     return [
@@ -54,8 +47,7 @@ def where_vapour_goes(_: Catalog) -> Element:
     """Draw air that carries vapour from the face and to it, and vapour that runs to the floor."""
     drawn_off = [
         *bench(58, 128), *face(26, 40), *jar(78),
-        shape((106, 44), (122, 36), (122, 58), (106, 52), fill=PAPER),
-        line((122, 41), (158, 34), width=1.4), line((122, 53), (158, 46), width=1.4),
+        *extraction(((106, 44), (122, 36), (122, 58), (106, 52)), (41, 53), 7),
         arrow((1, 40), (14, 40)), arrow((44, 40), (66, 42)), arrow((130, 45), (150, 41)),
         vapour((85, 46), (92, 43), (104, 48)),
     ]  # fmt: skip

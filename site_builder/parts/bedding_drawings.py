@@ -177,21 +177,30 @@ def fillets(_: Catalog) -> Element:
     return panels("What good looks like, and five faults", told, *pictures)
 
 
+def cracks(*ways: Sequence[Point]) -> list[Element]:
+    """Draw cracks through a fillet."""
+    return [line(*way, width=1.8) for way in ways]
+
+
+def lifted_fillet(degrees: int) -> Element:
+    """Draw the right fillet turned off the wood."""
+    return element("g", *wax(RIGHT_FILLET), transform=f"rotate({degrees} 64 38)")
+
+
 def old_joints(_: Catalog) -> Element:
     """Draw four old joints as they are found."""
     base = [wall(), *edge()]
-    cracks = [
-        line((30, 56), (36, 50), (38, 44), width=1.8),
-        line((41, 57), (45, 47), (44, 40), width=1.8),
-        line((51, 56), (53, 45), (51, 36), width=1.8),
-    ]
-    loose = element("g", *wax(RIGHT_FILLET), transform="rotate(9 64 38)")
+    cracked = cracks(
+        ((30, 56), (36, 50), (38, 44)),
+        ((41, 57), (45, 47), (44, 40)),
+        ((51, 56), (53, 45), (51, 36)),
+    )
     pictures = [
         Panel("whole", ("Runs out thin; nothing", "moves."), [*base, *wax(RIGHT_FILLET)]),
         Panel("cracked through", ("A nail catches in lines", "across and at the edge."), [
-            *base, *wax(RIGHT_FILLET), *cracks]),
+            *base, *wax(RIGHT_FILLET), *cracked]),
         Panel("lifted edge", ("Thin paper slides under;", "the wood is bare."), [
-            *base, loose, arrow((6, 30), (22, 44))]),
+            *base, lifted_fillet(9), arrow((6, 30), (22, 44))]),
         Panel("waxed again", ("A ridge, two colours:", "new wax over the old."), [
             *base, *wax(RIGHT_FILLET), shape(*LATER_WAX, fill=PAPER)]),
     ]  # fmt: skip

@@ -6,7 +6,15 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from site_builder.markup.elements import BASES, Cell, noted_table, paragraph
+from site_builder.markup.elements import (
+    BASES,
+    Cell,
+    contents,
+    element,
+    noted_table,
+    paragraph,
+    table,
+)
 from site_builder.parts.bench_parts import known_id
 
 if TYPE_CHECKING:
@@ -20,8 +28,11 @@ HEADS = {
     "mistake": ("Mistake", "How to tell", "Why it happens", "How to undo it"),
     "valve": ("What you see or hear", "How to tell", "Cause", "Cure"),
     "valve-mistake": ("Mistake", "How to tell", "Why it happens", "How to undo it"),
+    "first-year": ("Mistake", "How it looks, how to tell", "Why it happens", "What to do at once"),
 }
 UNDO = "To undo the cure"
+LEARNED = "first-year"
+ASK = "Stop and ask."
 
 
 def faults(catalog: Catalog, argument: str) -> list[Element]:
@@ -32,8 +43,23 @@ def faults(catalog: Catalog, argument: str) -> list[Element]:
     return [noted_table([*heads, UNDO], [_cells(one) for one in rows]), *_rests(rows)]
 
 
+def mistakes(catalog: Catalog, argument: str) -> list[Element]:
+    """Tabulate mistakes to expect of who learns, by their ids, each with how to undo it."""
+    held = {one.id: one for one in catalog.faults_and_cures.values() if one.group == LEARNED}
+    kind = "an id of faults_and_cures.csv, group first-year"
+    rows = [held[known_id(name, held, kind)] for name in argument.split() or [""]]
+    heads = [*HEADS[LEARNED], "How to undo it"]
+    return [table(heads, [_named(_cells(one)) for one in rows]), *_rests(rows)]
+
+
+def _named(cells: list[Cell]) -> list[Cell]:
+    first, *rest = cells
+    return [element("strong", *contents(first)), *rest]
+
+
 def _cells(fault: FaultAndCure) -> list[Cell]:
-    return [fault.symptom, fault.how_to_tell, fault.cause, fault.cure, fault.undo]
+    cure: Cell = [element("strong", ASK), f" {fault.cure}"] if fault.ask else fault.cure
+    return [fault.symptom, fault.how_to_tell, fault.cause, cure, fault.undo]
 
 
 def _rests(rows: Sequence[FaultAndCure]) -> list[Element]:

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from xml.etree.ElementTree import Element
 
 from formulas.answer import Unknown
-from formulas.catalog import RANK, Catalog
+from formulas.best_basis import RANK
+from formulas.catalog import Catalog
 from formulas.entries import Fact, Known, Material
 from formulas.hazard_entries import Hazard
 from site_builder.markup.elements import (

@@ -7,7 +7,7 @@ from xml.etree.ElementTree import Element
 
 from formulas.jobs import job_list
 from formulas.units import printed
-from site_builder.markup.elements import Cell, basis, paragraph, span, table
+from site_builder.markup.elements import Cell, basis, day, paragraph, span, table
 from site_builder.texts.book_words import kept, weighed
 from site_builder.texts.record_figures import WAX, middle, rests_on, spread
 
@@ -78,7 +78,7 @@ def _job(one: dict[str, Any]) -> list[Cell]:
     return [
         f"{one['job']}, {one['instrument']}" if one["instrument"] else one["job"],
         one["state"],
-        one["since"],
+        day(one["since"]),
         "" if one["plates"] is None else str(one["plates"]),
         weighed(one["wax"]) if one["wax"] else "",
         printed(one["hours"].value, 1) if one["hours"] else "",

@@ -144,6 +144,13 @@ def wax_ways(catalog: Catalog, _: str) -> list[Element]:
     return [side_by_side, paragraph(DO_NOT_MEET), *caution(catalog, "estimate-not-a-limit")]
 
 
+def step_cautions(catalog: Catalog, argument: str) -> list[Element]:
+    """Box those of the named cautions that a step of this job asks for."""
+    asked = {name for one in at_work(catalog).steps for name in one.step.cautions}
+    boxes = {name: caution(catalog, name) for name in argument.split()}
+    return [box for name, made in boxes.items() if name in asked for box in made]
+
+
 def wax_line(whole: Whole) -> Line | None:
     """Give the line of the wax, None where the job takes none."""
     return next((line for line in whole.lines if line.group == "wax"), None)

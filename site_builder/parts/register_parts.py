@@ -10,7 +10,7 @@ from xml.etree.ElementTree import Element
 
 from formulas.books.register import codes_of
 from formulas.fault import NotKnown, UnknownName
-from site_builder.markup.elements import element, number, paragraph, table
+from site_builder.markup.elements import day, element, number, paragraph, table
 from site_builder.parts.bench_parts import form_lines
 
 if TYPE_CHECKING:
@@ -28,7 +28,6 @@ TOLD = (
     " What stands on the shelf and not on this page is written on it now."
 )
 NO_SHEET, NOT_KNOWN = "NONE: ask", "not known"
-HELD = "\N{NON-BREAKING HYPHEN}"  # a day stays in one line
 DISTANCE = "a distance of 1 to 5 m, such as 2 m"
 
 
@@ -80,8 +79,8 @@ def _row(catalog: Catalog, one: Chemical) -> list[str]:
         amount or NOT_KNOWN,
         one.place,
         danger(catalog, one),
-        _day(one.sheet_date) if one.sheet_held else NO_SHEET,
-        _day(one.use_by) if one.use_by else "none set",
+        day(one.sheet_date) if one.sheet_held else NO_SHEET,
+        day(one.use_by) if one.use_by else "none set",
     ]
 
 
@@ -97,7 +96,3 @@ def danger(catalog: Catalog, one: Chemical) -> str:
     signs = dict.fromkeys(statement.pictogram for statement in held if statement.pictogram)
     names = ", ".join(catalog.pictograms[sign].name.lower() for sign in signs)
     return ": ".join(part for part in (word.upper(), names) if part) or ", ".join(sorted(codes))
-
-
-def _day(day: str) -> str:
-    return day.replace("-", HELD)

@@ -5,7 +5,7 @@ A drawing shows where things are; it is not to scale.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
@@ -32,9 +32,14 @@ if TYPE_CHECKING:
 BENCH = 72  # where the top of the bench lies in a panel
 
 
+def bench_top(left: float = 6, right: float = 156) -> Element:
+    """Draw the top of a bench."""
+    return wood(left, BENCH, right, BENCH + 9)
+
+
 def bench(edge: float = 8) -> list[Element]:
     """Draw the bench from its front edge to the wall at the right."""
-    return [wood(edge, BENCH, 154, BENCH + 9), block(154, 18, 158, BENCH + 9, INK)]
+    return [bench_top(edge, 154), block(154, 18, 158, BENCH + 9, INK)]
 
 
 def pot(x: float, floor: float = BENCH) -> list[Element]:
@@ -174,13 +179,19 @@ def iron(x: float, y: float) -> list[Element]:
     ]  # fmt: skip
 
 
+def extraction(mouth: Sequence[Point], hose: Sequence[float], rise: float) -> list[Element]:
+    """Draw the mouth of an extraction, and its hose that goes up to the right at two heights."""
+    start = mouth[1][0]
+    return [
+        shape(*mouth, fill=PAPER),
+        *(line((start, y), (158, y - rise), width=1.4) for y in hose),
+    ]
+
+
 def at_the_tip(_: Catalog) -> Element:
     """Draw the mouth of the extraction at the tip of the iron, and overhead."""
     work = [wood(62, 70, 120, 80), block(70, 66, 112, 70, METAL)]
-    hose = [
-        shape((112, 54), (124, 48), (124, 72), (112, 66), fill=PAPER),
-        line((124, 54), (158, 46), width=1.4), line((124, 66), (158, 58), width=1.4),
-    ]  # fmt: skip
+    hose = extraction(((112, 54), (124, 48), (124, 72), (112, 66)), (54, 66), 8)
     right = [
         *work, *iron(96, 66), *hose, *face(28, 36),
         line((98, 62), (104, 60), (110, 60), width=1, dash="3 2", stroke=QUIET),

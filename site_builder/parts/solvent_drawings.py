@@ -11,31 +11,21 @@ from xml.etree.ElementTree import Element
 
 from site_builder.parts.bath_drawings import vessel
 from site_builder.parts.panels import Panel, panels
-from site_builder.parts.safety_drawings import BENCH, pot, smoke
+from site_builder.parts.safety_drawings import BENCH, bench_top, pot, smoke
 from site_builder.parts.strokes import (
     INK,
     METAL,
     PAPER,
-    QUIET,
     arrow,
     block,
     line,
     shape,
-    wood,
+    vapour,
     words,
 )
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
-
-
-def _top() -> Element:
-    return wood(6, BENCH, 156, BENCH + 9)
-
-
-def _creep(*places: tuple[float, float]) -> Element:
-    """Draw vapour that runs along the bench."""
-    return line(*places, width=1.2, dash="4 3", stroke=QUIET)
 
 
 def _jar(x: float) -> list[Element]:
@@ -53,18 +43,18 @@ def _jar(x: float) -> list[Element]:
 def jars(_: Catalog) -> Element:
     """Draw one jar as it should stand, and three as they should not."""
     swab = [line((98, 68), (132, 52), width=1.6), shape((92, 70), (98, 66), (100, 71), (94, 74))]
-    good = [_top(), *_jar(34), *swab, arrow((14, 26), (60, 26)), words((64, 30), "air")]
+    good = [bench_top(), *_jar(34), *swab, arrow((14, 26), (60, 26)), words((64, 30), "air")]
     wide = [
-        _top(), vessel(30, 58, 126, BENCH, 62),
-        *(smoke(x, 56) for x in (44, 66, 88, 110)), _creep((126, 66), (140, 70), (156, 71)),
+        bench_top(), vessel(30, 58, 126, BENCH, 62),
+        *(smoke(x, 56) for x in (44, 66, 88, 110)), vapour((126, 66), (140, 70), (156, 71)),
     ]  # fmt: skip
     heat = [
-        _top(), vessel(14, 50, 44, BENCH, 58), smoke(28, 48),
-        _creep((44, 64), (58, 69), (76, 70), (94, 68)), *pot(98),
+        bench_top(), vessel(14, 50, 44, BENCH, 58), smoke(28, 48),
+        vapour((44, 64), (58, 69), (76, 70), (94, 68)), *pot(98),
         shape((92, 71), (96, 60), (99, 66), (102, 56), (106, 71), fill=PAPER),
     ]  # fmt: skip
     cup = [
-        _top(), vessel(50, 44, 92, BENCH, 54),
+        bench_top(), vessel(50, 44, 92, BENCH, 54),
         line((92, 50), (106, 51), (106, 65), (92, 66), width=2, stroke=INK),
         words((64, 66), "?", bold=True),
     ]  # fmt: skip

@@ -54,6 +54,11 @@ def wood(left: float, top: float, right: float, foot: float) -> Element:
     return element("g", block(left, top, right, foot), *grain)
 
 
+def vapour(*places: Point) -> Element:
+    """Draw the way of vapour, broken."""
+    return line(*places, width=1.2, dash="4 3", stroke=QUIET)
+
+
 def _between(first: float, last: float, step: float) -> list[float]:
     count = int((last - first) / step)
     return [first + step * place for place in range(1, count + 1) if first + step * place < last]

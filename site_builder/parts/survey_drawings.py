@@ -9,8 +9,15 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from site_builder.markup.elements import element
-from site_builder.parts.bedding_drawings import COLD_BEAD, RIGHT_FILLET, edge, wall, wax
+from site_builder.parts.bedding_drawings import (
+    COLD_BEAD,
+    RIGHT_FILLET,
+    cracks,
+    edge,
+    lifted_fillet,
+    wall,
+    wax,
+)
 from site_builder.parts.charts import drawing
 from site_builder.parts.handling_drawings import number
 from site_builder.parts.panels import Panel, panels
@@ -77,21 +84,20 @@ def valves(_: Catalog) -> Element:
 def joints(_: Catalog) -> Element:
     """Draw a sound joint, and one cracked, one lifted, one of another material."""
     base = [wall(), *edge()]
-    cracks = [
-        line((28, 56), (35, 50), (38, 44), width=1.8),
-        line((40, 56), (45, 47), (44, 40), width=1.8),
-        line((51, 55), (53, 45), (51, 36), width=1.8),
-    ]
+    cracked = cracks(
+        ((28, 56), (35, 50), (38, 44)),
+        ((40, 56), (45, 47), (44, 40)),
+        ((51, 55), (53, 45), (51, 36)),
+    )
     paper = line((2, 46), (16, 53), (32, 55), (50, 55), width=1.8)
-    loose = element("g", *wax(RIGHT_FILLET), transform="rotate(11 64 38)")
     peeled = line((50, 30), (34, 22), (20, 26), (14, 16), width=2.4)
     pictures = [
         Panel("sound", ("Runs out thin; paper", "goes in nowhere."),
               [*base, *wax(RIGHT_FILLET)], good=True),
         Panel("cracked", ("A nail catches in lines;", "those cells leak."),
-              [*base, *wax(RIGHT_FILLET), *cracks]),
+              [*base, *wax(RIGHT_FILLET), *cracked]),
         Panel("lifted", ("Paper slides under, to", "the plate."),
-              [*base, loose, paper]),
+              [*base, lifted_fillet(11), paper]),
         Panel("wrong material", ("A bead that peels off in", "a skin, or springs back."),
               [*base, shape(*COLD_BEAD, fill=PAPER), peeled], good=False),
     ]  # fmt: skip

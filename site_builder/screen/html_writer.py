@@ -13,6 +13,7 @@ from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
 from site_builder.markup.elements import plain
 from site_builder.parts.form_parts import BETWEEN
+from site_builder.screen import exercise_form
 from site_builder.screen.html_text import RunningText, lone_paragraph, shown, tag, together
 from site_builder.screen.html_vocabulary import BLOCKS, DRAWN, PLAIN
 
@@ -270,6 +271,11 @@ class Writer(RunningText):
         """Write words to be read at arm's length."""
         return tag("div", self.inside(element), {"class": "large"})
 
+    def word_list(self, element: Element) -> Markup:
+        """Write a list of words in as many columns as a screen has room for."""
+        kind = "words narrow" if element.get("columns") == "3" else "words"
+        return tag("div", self.inside(element), {"class": kind})
+
     def chart_table(self, element: Element) -> Markup:
         """Write a chart to write in, for the print; a screen shows its rows blank."""
         heads = element.get("heads", "").split(BETWEEN)
@@ -361,6 +367,7 @@ WRITINGS: dict[str, Writing] = {
     "figure": Writer.figure,
     "math": Writer.mathematics,
     "working": Writer.working,
+    "exercise": exercise_form.written,
     "formline": with_note,
     "formtable": with_note,
     "formchoice": with_note,
@@ -368,6 +375,7 @@ WRITINGS: dict[str, Writing] = {
     "ownpage": Writer.own_page,
     "large": Writer.large,
     "charttable": Writer.chart_table,
+    "wordlist": Writer.word_list,
     "ticks": Writer.ticks,
     "a": Writer.link,
     "sup": Writer.superscript,

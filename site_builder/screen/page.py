@@ -39,6 +39,7 @@ class Sheet:
     place: str
     title: str
     summary: str
+    revision: str
     level: int
     body: Markup
     opening: Markup | None = None
@@ -69,6 +70,7 @@ class Page:
     number: str
     key: str
     whole: bool
+    mark: str
     style: Markup
     marks: list[tuple[str, str]]
     menu: list[Divider]

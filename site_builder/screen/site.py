@@ -11,8 +11,9 @@ import importlib
 import json
 import pkgutil
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from pathlib import Path
+from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
@@ -23,7 +24,7 @@ import formulas
 from formulas.formula import FORMULAS, PROCEDURES, Procedure
 from site_builder.markup.elements import BASES
 from site_builder.places import INVENTED, TEMPLATES
-from site_builder.screen import addresses, search_index
+from site_builder.screen import addresses, exercise_form, search_index
 from site_builder.screen.addresses import FRONT
 from site_builder.screen.html_writer import Writer
 from site_builder.screen.page import Divider, Link, Page, Script, Sheet
@@ -34,22 +35,29 @@ if TYPE_CHECKING:
 CLOSING = re.compile(r"<(?=/script|script|!--)", re.IGNORECASE)
 
 
-def write(handbook: Handbook, outdir: Path) -> None:
+def write(
+    handbook: Handbook, outdir: Path, revisions: Mapping[str, str] = MappingProxyType({})
+) -> None:
     """Write every page and its assets into a folder."""
-    made = files(handbook)
+    made = files(handbook, revisions)
     for name, text in made.items():
         path = outdir / name
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(text.encode())
 
 
-def files(handbook: Handbook) -> dict[str, str]:
-    """Give every file of the screen by its name, the front page last."""
+def files(
+    handbook: Handbook, revisions: Mapping[str, str] = MappingProxyType({})
+) -> dict[str, str]:
+    """Give every file of the screen by its name, the front page last.
+
+    `revisions` are the words on the revision of each leaf, as paper has them.
+    """
     from site_builder.notation import writers
 
     assets = _assets(handbook)
     maths = writers.mathml(FORMULAS[name] for name in _formulas(handbook))
-    pages, whole = (Face(handbook, maths, assets, whole=form) for form in (False, True))
+    pages, whole = (Face(handbook, maths, assets, revisions, whole=form) for form in (False, True))
     made = {f"assets/{name}": text for name, text in assets.items()}
     made |= {f"{leaf.slug}.html": pages.leaf(leaf) for leaf in handbook.leaves}
     return made | {"handbook.html": whole.whole(), "index.html": pages.front()}
@@ -58,7 +66,7 @@ def files(handbook: Handbook) -> dict[str, str]:
 def plain_files(handbook: Handbook) -> dict[str, str]:
     """Give the files of a book without formulas, workings and search, the front page last."""
     assets = look()
-    pages = Face(handbook, {}, assets, whole=False)
+    pages = Face(handbook, {}, assets, {}, whole=False)
     made = {f"assets/{name}": text for name, text in assets.items()}
     made |= {f"{leaf.slug}.html": pages.leaf(leaf) for leaf in handbook.leaves}
     return made | {"index.html": pages.front()}
@@ -78,8 +86,22 @@ def _assets(handbook: Handbook) -> dict[str, str]:
         "formulas.js": writers.javascript(_shared()),
         "catalog.js": _data("bench_data", worksheets.page_data(handbook.catalog)),
         "bench.js": worksheets.bench_script(),
+        **practice_assets(handbook),
         "search-index.js": _data("bench_index", search_index.index(handbook)),
         "search.js": _template("search.js"),
+    }
+
+
+def practice_assets(handbook: Handbook) -> dict[str, str]:
+    """Give what checks the exercises of a book; a book without any needs nothing."""
+    trees = [handbook.front, *(leaf.tree for leaf in handbook.leaves)]
+    found = [one for tree in trees for one in tree.iter("exercise")]
+    if not found:
+        return {}
+    data = exercise_form.page_data(handbook.catalog, found)
+    return {
+        "practice-data.js": _data("bench_practice", data),
+        "practice.js": _template("practice.js"),
     }
 
 
@@ -98,6 +120,7 @@ def _shared() -> list[Procedure[..., Any]]:
 
 
 WORKING_SCRIPTS = ("formulas.js", "catalog.js", "bench.js")
+PRACTICE_SCRIPTS = ("formulas.js", "practice-data.js", "practice.js")
 SEARCH_SCRIPTS = ("search-index.js", "search.js")
 
 
@@ -114,20 +137,29 @@ class Face:
     """Makes the pages of one form: a page a leaf, or all in one file."""
 
     def __init__(
-        self, handbook: Handbook, maths: dict[str, str], assets: dict[str, str], *, whole: bool
+        self,
+        handbook: Handbook,
+        maths: dict[str, str],
+        assets: dict[str, str],
+        revisions: Mapping[str, str],
+        *,
+        whole: bool,
     ) -> None:
         self.handbook, self.maths, self.assets = handbook, maths, assets
+        self.revisions = revisions
         self.addresses = addresses.of(handbook, whole=whole)
 
     def leaf(self, leaf: Leaf) -> str:
         """Make the page of one leaf."""
         works = next(leaf.tree.iter("working"), None) is not None
+        drills = next(leaf.tree.iter("exercise"), None) is not None
+        scripts = (WORKING_SCRIPTS if works else ()) + (PRACTICE_SCRIPTS if drills else ())
         return self._page(
             title=f"{leaf.number} {leaf.title}",
             number=leaf.number,
             menu=self._dividers(leaf.section, leaf),
             sheets=[self._sheet(leaf)],
-            scripts=WORKING_SCRIPTS if works else (),
+            scripts=dict.fromkeys(scripts),
         )
 
     def front(self) -> str:
@@ -138,7 +170,8 @@ class Face:
     def whole(self) -> str:
         """Make the one file that holds every leaf."""
         sheets = [self._front(), *(self._sheet(leaf) for leaf in self.handbook.leaves)]
-        return self._page(sheets=sheets, scripts=(*WORKING_SCRIPTS, *SEARCH_SCRIPTS))
+        scripts = dict.fromkeys((*WORKING_SCRIPTS, *PRACTICE_SCRIPTS, *SEARCH_SCRIPTS))
+        return self._page(sheets=sheets, scripts=[one for one in scripts if one in self.assets])
 
     def _page(
         self,
@@ -163,8 +196,9 @@ class Face:
             number=number,
             key=self.addresses.leaf(self.addresses.key) if self.addresses.key else "",
             whole=whole,
+            mark=cover.mark,
             style=Markup(self.assets["look.css"] if whole else ""),
-            marks=[(mark, words) for words, mark, _ in BASES.values()],
+            marks=[(mark, words) for words, mark, _ in BASES.values()] if cover.marked else [],
             menu=self._dividers() if menu is None else menu,
             contents=[self._divider(section, summaries=True) for section in self._filled()],
             sheets=sheets,
@@ -188,6 +222,7 @@ class Face:
             place="Front",
             title=self.handbook.cover.headed or f"{self.handbook.cover.book} of {shop.name}",
             summary="",
+            revision=self._revision("Front"),
             level=1,
             opening=self._written(FRONT, "", opening),
             body=self._written(FRONT, "", rest),
@@ -202,11 +237,15 @@ class Face:
             place=leaf.section.title,
             title=leaf.title,
             summary=leaf.summary,
+            revision=self._revision(leaf.number),
             level=2 if whole else 1,
             body=self._written(leaf.slug, leaf.number, leaf.tree, 1 if whole else 0),
             previous=self._link(leaves[at - 1]) if at and not whole else None,
             next=self._link(leaves[at + 1]) if at + 1 < len(leaves) and not whole else None,
         )
+
+    def _revision(self, name: str) -> str:
+        return self.handbook.cover.revision or self.revisions.get(name, "")
 
     def _written(self, slug: str, number: str, tree: Element, shift: int = 0) -> Markup:
         catalog = self.handbook.catalog

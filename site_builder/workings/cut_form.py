@@ -16,9 +16,10 @@ from formulas.cutting.wanted import Typed
 from formulas.units import convert, printed
 from formulas.valves.typed import in_si
 from site_builder.markup.elements import element, paragraph, table
-from site_builder.workings.screen_form import answer_table, compact_table, number_input
+from site_builder.workings.paper_form import BLANK_ROWS
+from site_builder.workings.screen_form import answer_table, asked_table, compact_table, number_input
 from site_builder.workings.valve_data import is_us, length_unit
-from site_builder.workings.worksheet import Field, Worksheet
+from site_builder.workings.worksheet import BEFORE_KNIFE, Field, Worksheet
 
 if TYPE_CHECKING:
     from formulas.answer import Answer
@@ -31,9 +32,6 @@ US = (("1.5", "0.25", "24"), ("1.22", "0.23", "36"), ("0.95", "0.2", "48"))
 PIECE = {"mm": ("297", "210"), "in": ("11.7", "8.3")}
 LIST = ("Length × width", "Wanted", "Spare", "Cut")
 PLAN = ("Long strips", "From the left", "From below", "Lengths, upward")
-BEFORE_KNIFE = (
-    "Before knife, dust or glue, tick each; the boxes of section V say what to do about it."
-)
 LIMIT = (
     "It lays rectangular pieces only, and not the best way there is: a skin with its outline is"
     " laid by the command. Cut one valve of a size, and test it on its plate before the set."
@@ -73,13 +71,8 @@ def _sizes(catalog: Catalog) -> Element:
         cells = [_typed(number, field) for field in fields]
         rows.append(element("tr", element("th", str(number), scope="row"), *cells))
     heads = ("Size", f"Length, {unit}", f"Width, {unit}", "How many")
-    return element(
-        "table",
-        element("caption", "Length with its glue land, as it is cut. A row left blank counts not."),
-        element("thead", element("tr", *(element("th", head, scope="col") for head in heads))),
-        element("tbody", *rows),
-        **{"class": "stocks"},
-    )
+    note = "Length with its glue land, as it is cut. A row left blank counts not."
+    return asked_table(note, heads, rows)
 
 
 def _typed(number: int, field: Field) -> Element:
@@ -197,7 +190,8 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
         ]
         for one in plan.blanks
     ]
-    yield table([*LIST, "Side by side", "Rows"], rows, right=[1, 2, 3])
+    heads = [*LIST, "Side by side", "Rows"]
+    yield table(heads, rows, right=[1, 2, 3])
     cut_into = sum(sheet.cut_into for sheet in plan.sheets)
     said = pieces_said(
         len(sheets),
@@ -211,6 +205,7 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
     )
     yield paragraph(f"The command lays them on {said}. Rows of one length by hand use less.")
     yield paragraph(element("strong", "Yours."))
+    yield table(heads, [[""] * len(heads) for _ in range(BLANK_ROWS)])
 
 
 WORKSHEET = Worksheet(

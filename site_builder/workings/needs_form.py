@@ -31,7 +31,7 @@ from formulas.units import printed
 from formulas.valves.typed_rank import PLATES
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.texts.job_quick import ALL_HOURS, hangs_on, hours_said, need_rows
-from site_builder.workings.screen_form import compact_table, number_input
+from site_builder.workings.screen_form import asked_table, compact_table, number_input
 from site_builder.workings.valve_data import note_choices
 from site_builder.workings.worksheet import Field, Worksheet
 
@@ -111,13 +111,8 @@ def _ranks(catalog: Catalog) -> Element:
             )
         )
     heads = ("Rank", "Lowest note", "Plates")
-    return element(
-        "table",
-        element("caption", "A semitone from plate to plate. A row left blank counts not."),
-        element("thead", element("tr", *(element("th", head, scope="col") for head in heads))),
-        element("tbody", *rows),
-        **{"class": "stocks"},
-    )
+    note = "A semitone from plate to plate. A row left blank counts not."
+    return asked_table(note, heads, rows)
 
 
 def _lowest(number: int, chosen: str) -> Element:

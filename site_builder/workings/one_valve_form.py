@@ -34,7 +34,7 @@ from site_builder.workings.valve_data import (
     note_choices,
     posture_choices,
 )
-from site_builder.workings.worksheet import Field, Worksheet
+from site_builder.workings.worksheet import BEFORE_KNIFE, Field, Worksheet
 
 if TYPE_CHECKING:
     from formulas.answer import Answer
@@ -52,9 +52,6 @@ EXAMPLE_PIECE = (0.108, 0.35, 0.00055)
 SOUNDS = "48"  # C3
 FACE_CHOICES = (("outside", "outside"), ("inside", "inside, in the cell"))
 HEADS = ("What", "Found", "Low to high end", "Limit", "It is")
-BEFORE_KNIFE = (
-    "Before knife, dust or glue, tick each; the boxes of section V say what to do about it."
-)
 LIMIT = "It is an estimate of one strip on one slot: cut one, fit it dry, and test it by ear."
 
 
@@ -269,4 +266,7 @@ WORKSHEET = Worksheet(
     limit=LIMIT,
     before=BEFORE_KNIFE,
     asks="valves",
+    rule="The piece serves where each limit that rejects is kept at both ends of what is known."
+    " Where the middle keeps it and an end does not, the answer is not sure: cut one, read its"
+    " droop, and ask again.",
 )  # fmt: skip

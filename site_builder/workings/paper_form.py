@@ -26,9 +26,15 @@ def paper_form(worksheet: Worksheet, catalog: Catalog) -> Element:
         paragraph(worksheet.before),
         element("ticks", *to_tick(worksheet.warned_as, catalog)),
         *(element("math", formula=name) for name in worksheet.formulas),
+        *_rule(worksheet.rule),
         *worksheet.worked(worksheet.example(catalog), catalog),
         *(element("formline", label=label) for label in worksheet.lines),
     )
+
+
+def _rule(words: str) -> Iterable[Element]:
+    if words:
+        yield paragraph(element("strong", "The rule."), f" {words}")
 
 
 def to_tick(command: str, catalog: Catalog) -> Iterable[Element]:

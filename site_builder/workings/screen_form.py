@@ -181,6 +181,17 @@ def answer_table(name: str, heads: Sequence[str], total: int | None = None) -> E
     return element("table", *pieces)
 
 
+def asked_table(caption: str, heads: Sequence[str], rows: Iterable[Element]) -> Element:
+    """Draw a table whose rows are filled in."""
+    return element(
+        "table",
+        element("caption", caption),
+        element("thead", element("tr", *(element("th", head, scope="col") for head in heads))),
+        element("tbody", *rows),
+        **{"class": "stocks"},
+    )
+
+
 def compact_table(name: str, heads: Sequence[str]) -> Element:
     """Draw an empty table of the answer whose rows flow on a phone; the roles outlast the look.
 

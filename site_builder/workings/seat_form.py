@@ -221,4 +221,7 @@ WORKSHEET = Worksheet(
     ),
     limit=LIMIT,
     before=BEFORE,
+    rule="Put the same questions to each seat: form of the plate, metal, block, service, wish. Each"
+    " reason counts one, for it or against it. A seat with a reason that nothing outweighs is never"
+    " taken here, and one that was there and held is kept.",
 )

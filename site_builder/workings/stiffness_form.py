@@ -22,7 +22,8 @@ from formulas.valves.typed_readings import (
 )
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.texts.stiffness import ROWS, across_lines, read_line, row_said
-from site_builder.workings.worksheet import Field, Worksheet
+from site_builder.workings.paper_form import BLANK_ROWS
+from site_builder.workings.worksheet import BEFORE_KNIFE, Field, Worksheet
 
 if TYPE_CHECKING:
     from formulas.answer import Answer
@@ -164,6 +165,7 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
         yield paragraph(line)
     yield paragraph("Next: ", found["next"])
     yield paragraph(element("strong", "Yours."))
+    yield table(heads[:-1], [[""] * (len(heads) - 1) for _ in range(BLANK_ROWS)])
 
 
 def _data(catalog: Catalog) -> dict[str, Any]:
@@ -214,4 +216,5 @@ WORKSHEET = Worksheet(
         "Tested by",
     ),
     limit="It says how a strip bends, not how a valve plays: cut one, and test it on its slot.",
+    before=BEFORE_KNIFE,
 )

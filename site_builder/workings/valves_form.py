@@ -20,8 +20,8 @@ from site_builder.markup.elements import element, paragraph, table
 from site_builder.parts.charts import drawing
 from site_builder.parts.window_charts import KEY
 from site_builder.texts.valves import alike, chosen_said, runs
-from site_builder.workings.one_valve_form import BEFORE_KNIFE, MASSES, OVERHANGS
-from site_builder.workings.screen_form import compact_table, number_input
+from site_builder.workings.one_valve_form import MASSES, OVERHANGS
+from site_builder.workings.screen_form import asked_table, compact_table, number_input
 from site_builder.workings.valve_data import (
     FEW,
     TITLE,
@@ -36,7 +36,7 @@ from site_builder.workings.valve_data import (
     ranks_of_shop,
     valve_data,
 )
-from site_builder.workings.worksheet import Field, Worksheet
+from site_builder.workings.worksheet import BEFORE_KNIFE, Field, Worksheet
 
 if TYPE_CHECKING:
     from formulas.answer import Answer
@@ -99,12 +99,7 @@ def _plates(catalog: Catalog, rank: Rank) -> Iterator[Field]:
 def _stocks(working: str, catalog: Catalog) -> Element:
     """Draw the table of stocks: a box to tick, and room for what a strip shows now."""
     unit = length_unit(catalog)
-    head = element(
-        "tr",
-        element("th", "Stock", scope="col"),
-        element("th", f"Overhang, {unit}", scope="col"),
-        element("th", f"Mass, {areal_shown(catalog)}", scope="col"),
-    )
+    heads = ("Stock", f"Overhang, {unit}", f"Mass, {areal_shown(catalog)}")
     ticked = {one.id for one in considered(catalog)}
     rows = [
         _stock(working, catalog, one, ticked=one.id in ticked)
@@ -116,13 +111,7 @@ def _stocks(working: str, catalog: Catalog) -> Element:
         " an overhang is not chosen: none was measured. A film that is not ticked may still lie"
         " over a leather."
     )
-    return element(
-        "table",
-        element("caption", note),
-        element("thead", head),
-        element("tbody", *rows),
-        **{"class": "stocks"},
-    )
+    return asked_table(note, heads, rows)
 
 
 def _stock(working: str, catalog: Catalog, one: Stock, *, ticked: bool) -> Element:
@@ -261,4 +250,7 @@ WORKSHEET = Worksheet(
     ),
     limit=LIMIT,
     before=BEFORE_KNIFE,
+    rule="A stock serves a slot where its strip hangs within the window. Of those that serve take"
+    " the one that keeps farthest from both limits, gap and choke. Where none serves, try a film"
+    " over a leather, then a helper; a slot may also go without a valve.",
 )

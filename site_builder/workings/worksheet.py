@@ -14,6 +14,9 @@ if TYPE_CHECKING:
 
 EXAMPLE = "beeswax-rosin-4-1"
 BEFORE_HEAT = "Before any heat, tick each; the boxes of sections S and W say what to do about it."
+BEFORE_KNIFE = (
+    "Before knife, dust or glue, tick each; the boxes of section V say what to do about it."
+)
 NO_LIMIT = "An estimate is not a safe limit: under load the same wax creeps well below it."
 
 
@@ -81,8 +84,9 @@ class Worksheet:
     `rows` are the places of the screen's answer, each with its label; `tables` draws the empty
     tables of that answer; `data` is what its script alone needs to know, found there as
     `data.<id>`. `worked` draws the worked example and the table to fill in on paper, `lines` are
-    the lines to write on below it. `limit` says what the answer is not, `before` what stands
-    over the cautions on paper. A working that is not named as its command says in `asks` whose
+    the lines to write on below it. `rule` says in words what no formula says, as how one of
+    several is chosen. `limit` says what the answer is not, `before` what stands over the cautions
+    on paper. A working that is not named as its command says in `asks` whose
     cautions it shows.
     """
 
@@ -100,6 +104,7 @@ class Worksheet:
     limit: str = NO_LIMIT
     before: str = BEFORE_HEAT
     asks: str = ""
+    rule: str = ""
 
     @property
     def warned_as(self) -> str:

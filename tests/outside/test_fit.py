@@ -41,6 +41,7 @@ def test_yarn_coefficients_are_the_printed_ones(yarn):
 
 def test_yarn_standard_errors_are_the_printed_ones(yarn):
     """The standard errors are those of the book, to half its last digit."""
+    # half of the sixth printed decimal
     assert yarn.standard_errors == pytest.approx(ERRORS, abs=5e-7)
 
 
