@@ -25,6 +25,7 @@ SPOKEN = {
     "percent": "%",
     "deg": "degrees",
     "day": "days",
+    "year": "years",
     "1": "",
     "": "",
     "dimensionless": "",
@@ -33,7 +34,18 @@ SPOKEN = {
     "inH2O": "inches of water",
     "leather_ounce": "leather ounces",
     "semitone": "semitones",
+    "cent": "cents",
     "1/h": "an hour",
+}
+
+ONE = {
+    "day": "day",
+    "year": "year",
+    "deg": "degree",
+    "inH2O": "inch of water",
+    "leather_ounce": "leather ounce",
+    "semitone": "semitone",
+    "cent": "cent",
 }
 
 SHOWN = [
@@ -186,16 +198,20 @@ def _scale(from_unit: str, to_unit: str) -> float | None:
 def example(unit: str) -> str:
     """Give one quantity of this kind as a person would write it."""
     return {"g": "400 g or 14 oz", "degC": "62 °C or 144 °F", "mm": "5 mm or 0.2 in"}.get(
-        unit, f"1 {spoken_unit(unit)}"
+        unit, f"1 {spoken_unit(unit, 1)}"
     )
 
 
-def spoken_unit(unit: str) -> str:
-    """Give a unit as it is printed.
+def spoken_unit(unit: str, count: float | None = None) -> str:
+    """Give a unit as it is printed, behind a count where one is given.
 
     >>> spoken_unit("kg/m**3"), spoken_unit("degC"), spoken_unit("kJ/(kg*K)")
     ('kg/m³', '°C', 'kJ/(kg·K)')
+    >>> spoken_unit("day", 365), spoken_unit("year", 1)
+    ('days', 'year')
     """
+    if count == 1 and unit in ONE:
+        return ONE[unit]
     if unit in SPOKEN:
         return SPOKEN[unit]
     for written, shown in SHOWN:

@@ -105,6 +105,7 @@ NAMED: dict[str, Callable[[Shape], Any]] = {
     "typed_answer": lambda shape: shape.chance.uniform(9, 11),
     "key_answer": lambda shape: shape.chance.uniform(9, 11),
     "key_tolerance": lambda shape: shape.chance.uniform(0, 1),
+    "key_side": lambda shape: shape.chance.choice(["both", "below", "above"]),
     "shares": Shape.shares,
     "bodies": lambda shape: shape.bodies,
     "of": lambda shape: shape.chance.randrange(shape.length),
@@ -179,6 +180,7 @@ NAMED: dict[str, Callable[[Shape], Any]] = {
     "texts": lambda shape: shape.words(),
     "name": lambda shape: shape.words()[0],
     "text": lambda shape: shape.words()[0],
+    "anchor": lambda shape: shape.chance.choice(["start", "middle", "end"]),
     "mark": lambda shape: shape.chance.choice(["; ", " + "]),
     "unit": lambda shape: shape.chance.choice(["g", "oz"]),
 }

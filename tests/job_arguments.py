@@ -92,9 +92,10 @@ JOB_NAMED: dict[str, Callable[[Shape], Any]] = {
     "session": lambda shape: shape.chance.uniform(600, 28800),
     "bed_rates": lambda shape: sorted(shape.numbers(2, 0.002, 0.01)),
     **dict.fromkeys(
-        ("wax_ends", "melt_ends", "rule_ends", "rule_each", "each_ends", "glue_ends"),
+        ("melt_ends", "rule_ends", "ready_ends", "rule_each", "each_ends", "glue_ends"),
         lambda shape: sorted(shape.numbers(2, 0.0002, 0.5)),
     ),
+    "wax_ready": lambda shape: shape.chance.uniform(0.002, 0.5),
     "own_ends": lambda shape: sorted(
         shape.numbers(shape.chance.choice([0, 2]), 0.01, 0.5)
     ),

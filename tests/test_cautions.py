@@ -68,7 +68,8 @@ DEMANDED = {
     ),
     "A-03": (
         f"{BURN} water-and-hot-wax thermostat-and-cut-out never-alone under-18 rosin-fume"
-        " touch-up-iron celluloid-near-heat solvent-and-heat rags-self-heat health-privacy defer"
+        " touch-up-iron celluloid-near-heat solvent-and-heat rags-self-heat static-spark"
+        " solvent-vapour solvent-first-aid health-privacy defer"
     ),
     "A-08": "never-alone under-18 health-privacy defer",
     "who": "hot-wax-burn never-alone under-18 health-privacy defer",
@@ -82,7 +83,7 @@ DEMANDED = {
     "practice": (
         "hot-wax-burn burn-first-aid wax-fire water-and-hot-wax never-alone thermostat-and-cut-out"
         " under-18 rosin-sensitiser hot-car estimate-not-a-limit solvent-and-heat vapour-not-safe"
-        " solvent-vapour sharp-tool defer"
+        " solvent-vapour rags-self-heat sharp-tool defer"
     ),
     "A-06": (
         "hot-wax-burn wax-fire never-alone under-18 estimate-not-a-limit solvent-and-heat"
@@ -205,7 +206,7 @@ DEMANDED = {
     "W-13": "old-dust",
     "W-14": (
         f"{HEAT} water-and-hot-wax wet-pot-direct-heat solvent-and-heat rags-self-heat"
-        " rosin-sensitiser rosin-dust rosin-fume label-and-customer"
+        " rosin-sensitiser rosin-dust rosin-fume label-and-customer carry-hot-pot"
     ),
     "W-15": (
         "rosin-sensitiser rosin-dust rosin-fume hot-wax-burn burn-first-aid solvent-and-heat"

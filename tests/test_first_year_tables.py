@@ -68,11 +68,10 @@ def test_each_sign_off_rests_on_the_drills(what):
     assert "burn-drill" in names or what == "solvent-alone"
 
 
-def test_heat_and_solvent_are_renewed_where_they_lead_to_work_alone():
-    """Each step with heat or solvent below a sign-off runs out, and so do the drills."""
-    for what in WHAT:
-        for one in needed_for(trade(), what):
-            assert one.renew or not (one.hot or one.solvent), one.id
+def test_heat_and_solvent_are_renewed():
+    """Every step with heat or solvent runs out, and so do the drills."""
+    for one in STEPS.values():
+        assert one.renew or not (one.hot or one.solvent), one.id
     assert all(STEPS[name].renew for name in ("fire-drill-cold", "burn-drill", "find-by-hand"))
 
 
@@ -91,6 +90,21 @@ def test_what_is_measured_has_a_tolerance_and_done_twice_means_twice():
         assert one.measured
         assert one.low is not None or one.high is not None
         assert one.times > 1 or one.stage in {"rank", "job"}, one.id
+
+
+def test_a_tolerance_is_one_that_honest_work_meets():
+    """Two drop points by the spread of a home rig, the loss by the ends of both losses."""
+    catalog = trade()
+    spread = catalog.span("home-rig-spread", "delta_degC")[1]
+    pair = catalog.span("pair-apart", "delta_degC")[1]
+    assert pair == pytest.approx(1.96 * 2**0.5 * spread, abs=0.05)
+    assert STEPS["drop-point"].high == pair
+    kept = [1 - catalog.span(name, "1")[1] for name in ("straining-loss", "pot-loss")]
+    lost = catalog.span("loss-together", "percent")[1]
+    assert lost == pytest.approx(100 * (1 - kept[0] * kept[1]), abs=0.05)
+    assert STEPS["dissolve-and-strain"].high == lost
+    length = catalog.span("slot-length-reading", "mm")[1]
+    assert (STEPS["slot-lengths"].high, STEPS["slot-lengths"].unit) == (length, "mm")
 
 
 def test_a_sign_off_holds_a_year_and_no_longer():

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+import re
 
 import pytest
 from hypothesis import given
@@ -16,6 +17,8 @@ from formulas.melting.pot import Heating
 from formulas.melting.refusals import HeatRefused, heat_verdict
 from formulas.melting.thermal import thermal
 from formulas.melting.windows import below_flash, whole_above, whole_below, window, window_floor
+from site_builder.markup.elements import plain
+from site_builder.parts import registry
 
 TRADE = load(None)
 FOUR_ONE = {"beeswax-yellow": 4.0, "gum-rosin": 1.0}
@@ -40,6 +43,28 @@ def test_three_windows_not_one():
         assert "colour" not in {one.id for one in found.ceilings}
     found = melt(TRADE, FOUR_ONE, purpose="make-up", heating=THERMOSTAT)
     assert found.answer["quality_limit"]["limit"].value == colour
+
+
+def test_peas_in_a_bath_have_a_window_of_their_own():
+    """From where rosin counts as dissolved, with the margin, to the end of holding."""
+    margin = TRADE.span("melt-margin", "delta_degC")[1]
+    floor = thermal(TRADE, "gum-rosin").floor
+    ends = (floor + margin, TRADE.span("holding-window", "degC")[1])
+    assert TRADE.span("peas-in-bath", "degC") == ends
+    held = windowed(FOUR_ONE, "holding", bath=True)
+    assert held.floor < ends[0] < held.governing.limit
+
+
+def test_what_the_thermometer_shows_goes_by_the_windows():
+    """Each end of a window stands in the table, and a reading between them has its row."""
+    (table,) = registry.place(TRADE, "thermometer-shows", "")
+    rows = [[plain(cell) for cell in row] for row in table.iter("tr")][1:]
+    ends = [*TRADE.span("holding-window", "degC"), *TRADE.span("make-up-window", "degC")]
+    for end in ends:
+        assert any(re.search(rf"\b{end:g}\b", shown) for shown, _ in rows), end
+    (between,) = [told for shown, told in rows if shown.startswith("above 90 °C, in a water bath")]
+    for said in ("No more peas", "off at the wall", "dry lid on", "from the side", "call"):
+        assert said in between
 
 
 @pytest.mark.parametrize("purpose", ["make-up", "holding", "touch-up"])

@@ -152,10 +152,12 @@ def test_changes_are_said_in_words():
         "wax-sound", "wax-wrong-material", "plates-corroded", "plates-cracked", "tongues-pitted"
     )}  # fmt: skip
     assert said["wax-sound"] == "nothing"
-    assert "lift plate: times 1.5 to 4" in said["wax-wrong-material"]
-    assert said["plates-corroded"].endswith("adds derust plate")
-    assert said["plates-cracked"] == "adds replace plate for 5\N{EN DASH}20 % of them"
-    assert "adds derust tongue, times 1.3 to 2" in said["tongues-pitted"]
+    assert (
+        "“Lift the plate out of its wax or sealant”: times 1.5 to 4" in said["wax-wrong-material"]
+    )
+    assert said["plates-corroded"].endswith("adds “Take corrosion off the plate”")
+    assert said["plates-cracked"] == "adds “Replace a plate” for 5\N{EN DASH}20 % of them"
+    assert "adds “Take the film of rust off the tongue”, times 1.3 to 2" in said["tongues-pitted"]
 
 
 def test_a_part_that_is_not_graded_is_refused():

@@ -314,8 +314,8 @@ def test_the_tables_of_the_leaf_show_each_job_and_each_figure():
         reservations=[keep("B", "lot", "BW-1", 50), keep("B", "skin", "kid-A", 1, "pieces")],
     )
     assert rows_of(made, "shop-jobs") == [
-        ["A", "done", day("2026-04-01"), "100", "90 g", "1.0", "nothing"],
-        ["B, Box", "open", day("2026-02-01"), "", "", "0.5", "50 g of BW-1, skin kid-A"],
+        ["A", "done", day("2026-04-01"), "nothing", "100", "90 g", "1.0"],
+        ["B, Box", "open", day("2026-02-01"), "50 g of BW-1, skin kid-A", "", "", "0.5"],
     ]
     step, wax = TRADE.work_steps["bed-plate"], TRADE.figures["wax-per-plate"]
     # Means 3.05 and 3.10 min: 12.706 x 0.035355 x root 1.5 is 0.5502 to either side of 3.075.

@@ -107,7 +107,7 @@ Drop point | Standard 1 | 0.8 °C | <?> | <memory>
 By hand | Standard 1 | <?> | <?> | <practice>""",
     ("blends", ""): """\
 Blend | Ratio | Used for | In service | Worked at | Basis of the ratio
-Four to one `four-one` | 4 of Trial wax; 0.5 of Trial oil (parts by mass) | Trials. Weigh it. | \
+Four to one (`four-one`) | 4 of Trial wax; 0.5 of Trial oil (parts by mass) | Trials. Weigh it. | \
 <?> | 75–90 °C, <memory> | <practice>
 Where a temperature is not known no row gives it: test the blend on a plate of the kind and \
 weight it is to hold.""",
@@ -129,43 +129,54 @@ lost in the pot | 2–5 %, usually 3 % | <practice> | """,
 Figure | Value | Basis
 lost in the pot | 2–5 %, usually 3 % | <practice>""",
     ("statements", "wax"): """\
-Code | Statement | Signal word | Pictogram | Basis
-H300 | Bad. | Danger | health hazard | <memory old-book-1900>""",
+Code | Statement | Basis
+H300 | Danger: Bad. Pictogram: health hazard. | <memory old-book-1900>""",
     ("every-statement", ""): """\
-Code | Statement | Signal word | Pictogram | Basis
-H300 | Bad. | Danger | health hazard | <memory old-book-1900>""",
+Code | Statement | Basis
+H300 | Danger: Bad. Pictogram: health hazard. | <memory old-book-1900>""",
     ("burns", ""): """\
 Temperature on the skin | Time to a burn | Basis | Note
 60 °C | 5 s | <published big-list-2001>, table 2 | \n\
 49 °C | 5 min | <memory> | About.""",
     ("sources", ""): """\
-Id | Work | By | Year | Kind | Was it read?
-#source-big-list-2001 big-list-2001 | Big list | An agency |  | data sheet | \
+Id | Work | By, year; kind | Was it read?
+#source-big-list-2001 big-list-2001 | Big list | An agency; data sheet | \
 read in part: Table 1 only.
-#source-old-book-1900 old-book-1900 | Old book | A body | 1900 | handbook | \
+#source-old-book-1900 old-book-1900 | Old book | A body, 1900; handbook | \
 not read, named from memory""",
     ("memory-values", ""): """\
-Table | What | Value | Check against
-facts | Trial wax, flash point (closed cup) | above 204 °C | no work is named: measure it, \
-or find a source before relying on it
-facts | Trial wax, latent heat of melting | 170 kJ/kg | Old book `old-book-1900`
-methods | Drop point | repeats within 0.8 °C; between laboratories not known | no work is named: \
-measure it, or find a source before relying on it
-blends | Four to one, worked at | 75–90 °C | no work is named: measure it, or find a source \
-before relying on it
-figures | shift | -3 to 0 °C | Old book, p. 5 `old-book-1900`
-pair effects | Trial wax with any other | -20, give or take 40.5 | Old book `old-book-1900`
-faults and cures | It is hazy | Bloom. None | no work is named: measure it, or find a source \
-before relying on it
-burns | 49 °C | 5 min | no work is named: measure it, or find a source before relying on it
-statements | H300 | Bad. | Old book `old-book-1900`
-cautions | Hot wax burns. | Cover your arms.
-Cool a burn at once. | Old book `old-book-1900`""",
+<h2 id="with-a-work">With a work to check against</h2>
+<h3 id="few-of-a-work">Works with a value or two</h3>
+What | Value | Check against
+Trial wax, latent heat of melting | 170 kJ/kg | Old book `old-book-1900`
+Trial wax with any other: softening off the straight line, for the one share times the other | \
+-20, give or take 40.5; half and half a quarter of it | Old book `old-book-1900`
+H300 | Bad. | Old book `old-book-1900`
+Hot wax burns. | Cover your arms.
+Cool a burn at once. | Old book `old-book-1900`
+shift | -3 to 0 °C | Old book, p. 5 `old-book-1900`
+<h2 id="without-a-work">Without a work</h2>
+For none of these a work is named: measure it, or find a source before relying on it.
+<h3 id="kind-burns">Burns</h3>
+Heat on the skin | Time to a burn
+49 °C | 5 min
+<h3 id="kind-facts">Materials</h3>
+What | Value
+Trial wax, flash point (closed cup) | above 204 °C
+<h3 id="kind-methods">Test methods</h3>
+What | Value
+Drop point | repeats within 0.8 °C; between laboratories not known
+<h3 id="kind-blends">Blends</h3>
+Blend | Ratio
+Four to one, worked at | 75–90 °C
+<h3 id="kind-faults-and-cures">Faults and cures</h3>
+What you see or hear | Cause and cure
+It is hazy | Bloom. None""",
     ("faults", "joint"): """\
 What you see or hear | How to tell | Cause | Cure | To undo the cure
 It rings | Tap it | Open edge | Warm it | \n\
 It is hazy | It wipes off | Bloom | None | Wait
-Basis of the rows: common practice; but from memory: It is hazy.""",
+Basis of the rows: common practice; but from memory: "It is hazy".""",
     ("faults", "mistake"): """\
 Mistake | How to tell | Why it happens | How to undo it
 Bent | It stands high | Haste | Ask
@@ -340,12 +351,14 @@ def test_the_words_of_every_part_are_placed_here() -> None:
         "strips-needed",
         "term-index",
         "test-sheet",
+        "unit-factors",
         "valve-chart",
         "valve-charts",
         "valve-classes",
         "valve-facts",
         "valve-materials",
         "who-may-do-what",
+        "thermometer-shows",
         "window-chart",
         "working",
     }

@@ -100,11 +100,29 @@ def test_every_topic_names_a_command_that_is_there():
 def test_the_ends_of_the_tolerance_count():
     """12.45 lies 0.05 beside 12.5 though the binary numbers say a little more."""
     assert abs(12.45 - 12.5) > 0.05
-    assert answer_right(12.45, 12.5, 0.05)
-    assert answer_right(12.55, 12.5, 0.05)
-    assert not answer_right(12.449, 12.5, 0.05)
-    assert not answer_right(12.551, 12.5, 0.05)
-    assert not answer_right(-12.5, 12.5, 0.05)
+    for side, under, over in (("both", True, True), ("below", True, False), ("above", False, True)):
+        assert answer_right(12.5, 12.5, 0.05, side)
+        assert answer_right(12.45, 12.5, 0.05, side) is under
+        assert answer_right(12.55, 12.5, 0.05, side) is over
+        assert not answer_right(12.449, 12.5, 0.05, side)
+        assert not answer_right(12.551, 12.5, 0.05, side)
+        assert not answer_right(-12.5, 12.5, 0.05, side)
+
+
+def test_the_side_of_a_limit_stands_in_json_and_in_the_key():
+    """A limit says on which side alone an answer counts; another number says within what."""
+    found = practice(trade(), ["hot-volume"], 8, 3, [2])
+    (most,) = {
+        json.dumps(one["side"]) for exercise in found.answer["exercises"]
+        for one in exercise["wanted"] if one["what"] == "Most wax"
+    }  # fmt: skip
+    assert json.loads(most) == "below"
+    said = "\n".join(
+        text(dataclasses.replace(found, inputs={**found.inputs, "key": True}), trade())
+    )
+    assert re.search(r"Most wax: \d+ g \(right up to [\d.]+ g below, never above\)", said)
+    assert re.search(r"Hot volume: \d+ mL \(right within [\d.]+ mL\)", said)
+    assert "Round down to 1 g." in said
 
 
 def test_units_are_read_as_people_write_them():
@@ -164,6 +182,7 @@ def test_json_holds_all_of_it():
                 assert wanted["right"] in wanted["of"]
             else:
                 assert set(wanted["value"]) == {"value", "unit"}
+                assert wanted["side"] in {"both", "below", "above"}
                 assert wanted["tolerance"] >= 0.5 * 10 ** -wanted["places"] * (1 - 1e-9)
 
 

@@ -85,7 +85,7 @@ def test_rows_from_memory_are_named():
     assert memory
     assert all(symptom in plain(last) for symptom in memory)
     assert "but from memory:" in plain(last)
-    listed = plain(registry.place(CATALOG, "memory-values", "")[0])
+    listed = "".join(map(plain, registry.place(CATALOG, "memory-values", "")))
     assert all(symptom in listed for symptom in memory)
 
 

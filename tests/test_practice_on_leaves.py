@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import dataclasses
 import json
 import re
 
 import pytest
 from leaf_reading import handbook, trade
+from practice_taught import TAUGHT
 
 from formulas.fault import UnknownName
+from formulas.practice import sheet
 from formulas.practice.exercise import GRADES
 from formulas.practice.practice import in_order, practice
+from formulas.units import convert
 from site_builder.parts import practice_parts, registry
 from site_builder.places import CONTENT, TEMPLATES
 from site_builder.screen import exercise_form, site
@@ -111,3 +115,69 @@ def test_nothing_recalls_a_quiz():
     said = set(re.findall(r"[a-z]+", f"{own} {script}".lower()))
     assert "exercise" in said
     assert not said & {"score", "scores", "points", "level", "levels", "badge", "streak", "grade"}
+
+
+# Where it is taught
+
+
+def by_slug(slug):
+    """Give a leaf by its name in links."""
+    return next(one for one in handbook().leaves if one.slug == slug)
+
+
+def linked(tree):
+    """Give the leaves that a text links to, by their names in links."""
+    return {one.get("href", "").partition(".md")[0] for one in tree.iter("a")}
+
+
+@pytest.mark.parametrize("topic", in_order(trade()))
+def test_the_leaf_of_a_topic_teaches_each_of_its_tasks(topic):
+    """The method of each task stands on the topic's leaf, or on one that this leaf links."""
+    own = by_slug(trade().practice_topics[topic].leaf)
+    reached = {own.slug} | linked(own.tree)
+    ounces = dataclasses.replace(trade().shop, units="US", scale_step=0.05, scale_unit="oz")
+    shops = [trade(), dataclasses.replace(trade(), shop=ounces)]
+    made = {
+        sheet.one(shop, topic, grade, seed, number).made.given["variant"]
+        for shop in shops for grade in GRADES for seed in range(1, 7) for number in range(1, 11)
+    }  # fmt: skip
+    assert made == TAUGHT[topic].keys()
+    for slug, words_of_it in TAUGHT[topic].values():
+        assert slug in reached, slug
+        text = next(CONTENT.rglob(by_slug(slug).file.rpartition("/")[2])).read_text("utf-8")
+        assert words_of_it in text, (slug, words_of_it)
+
+
+def test_the_practice_leaf_names_the_leaf_of_each_topic():
+    """Under each topic stands the leaf that the table names for it, in the order of learning."""
+    text = (CONTENT / "15-apprentice" / "60-practice.md").read_text("utf-8")
+    named = re.findall(r"\]\(([a-z-]+)\.md[#a-z-]*\) teaches it\.", text)
+    assert named == [trade().practice_topics[topic].leaf for topic in in_order(trade())]
+
+
+def test_every_factor_of_an_exercise_stands_on_the_leaf():
+    """What a task tells of one unit in another stands in the table, from the registry of units."""
+    (factors, heats) = registry.place(trade(), "unit-factors", "")
+    rows = [[words(cell) for cell in row] for row in factors.iter("tr")][1:]
+    on_leaf = {(one, is_it.removeprefix("about ")) for one, is_it, _, _ in rows}
+    for one, is_it in on_leaf:
+        large = {"leather ounce": "leather_ounce", "inch of water": "inH2O", "fl oz": "floz",
+                 "cubic inch": "in**3"}.get(one, one)  # fmt: skip
+        factor, unit = is_it.split(" ", 1)
+        places = len(factor.partition(".")[2])
+        assert abs(float(factor) - convert(1, large, unit)) <= 0.5 / 10**places, one
+    told = {
+        (unit.lower().removeprefix("a ").removeprefix("1 "), f"{factor} {of}")
+        for topic_grade in GRADES for seed in range(1, 12) for number in range(1, 11)
+        for unit, factor, of in re.findall(
+            r"\b([Aa1] [a-z ]*?[a-z]) (?:is|has) ([\d.]+) (mm|mL|g|oz|Pa)\b",
+            " ".join(sheet.one(trade(), "units", topic_grade, seed, number).made.told),
+        )
+    }  # fmt: skip
+    named = {"pound": "lb"}
+    assert len(told) >= 7
+    assert {(named.get(unit, unit), is_it) for unit, is_it in told} <= on_leaf
+    said = words(heats)
+    assert "times 9 / 5, then plus 32" in said
+    assert "less 32, then times 5 / 9" in said
+    assert said.count("without 32") == 2

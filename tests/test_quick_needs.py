@@ -9,6 +9,7 @@ from click.testing import CliRunner
 
 from formulas.catalog import load
 from formulas.fault import OutOfRange, UnitFault, UnknownName
+from formulas.jobs.fillet import wax_to_have
 from formulas.jobs.job import Job, JobRank
 from formulas.jobs.job_file import SESSION_S as JOB_SESSION_S
 from formulas.jobs.quick import SESSION_S, quick, ranks_of_layout
@@ -283,12 +284,33 @@ def test_hours_are_the_steps_of_the_order_of_work():
 
 
 def test_pots_by_hand():
-    """90 plates at 10 to 30 an hour and 3 h: three pots to one; each holds its part of the wax."""
+    """90 plates at 10 to 30 an hour and 3 h: three pots to one; each holds its part of the wax.
+
+    A session of 30 plates takes a third of the 180 g to have ready, one of 90 all of it.
+    """
     rates = [10 / 3600, 30 / 3600]
-    found = pots_range(90, 3 * 3600.0, rates, [0.09, 0.18])
-    assert found == pytest.approx([1, 3, 0.03, 0.18])
-    assert pots_range(5, 3 * 3600.0, rates, [0.09, 0.18])[:2] == [1, 1]
-    assert pots_range(5, 3 * 3600.0, rates, [0.09, 0.18])[2:] == pytest.approx([0.09, 0.18])
+    found = pots_range(90, 3 * 3600.0, rates, 0.18)
+    assert found == pytest.approx([1, 3, 0.06, 0.18])
+    assert pots_range(5, 3 * 3600.0, rates, 0.18) == pytest.approx([1, 1, 0.18, 0.18])
+
+
+def test_the_quick_list_and_the_folder_fill_their_pots_by_one_rule():
+    """Pots go by the highest end of geometry and practice, on the leaf as in a job's folder."""
+    wax = quick(load(DEMO_SHOP), layout="forty-one-key").answer
+    told = wax["wax"]
+    practice = told["by_own"] or told["by_rule"]
+    assert told["to_have"].high == max(told["by_plates"].high, practice.high)
+    assert told["to_have"].low == min(told["by_plates"].low, practice.low)
+    # No pot holds more than all, and the pots of the longest sessions hold all together.
+    assert wax["pot_wax"].high <= told["to_have"].high
+    assert wax["pot_wax"].high * wax["pots"].low >= told["to_have"].high * (1 - 1e-9)
+
+
+def test_practice_is_the_shops_own_where_it_is_known():
+    """Without own jobs the rule of thumb speaks, with them it is silent."""
+    assert wax_to_have([0.07, 0.13], [0.14, 0.39], []) == [0.07, 0.39]
+    assert wax_to_have([0.07, 0.13], [0.14, 0.39], [0.16, 0.36]) == [0.07, 0.36]
+    assert wax_to_have([0.07, 0.43], [0.05, 0.39], []) == [0.05, 0.43]
 
 
 def test_a_likely_plate_by_hand():

@@ -374,7 +374,7 @@ def test_ranges_are_printed_as_they_are():
     assert forces_said(0.994, 9.94, us=False) == "0.99 to 9.9 N"
     assert forces_said(4.4482216152605, 44.482216152605, us=True) == "1.0 to 10 lbf"
     assert squeezes_said(0.009, 0.44) == "0.9 to 44 %"
-    assert squeezes_said(0.2, 1.0) == "20 % to all there is"
+    assert squeezes_said(0.2, 1.0) == "20 % until it is flat"
     assert squeezes_said(1.5, 2.0) == "more than there is"
     assert counts_said(4, 4) == "4"
 
@@ -558,8 +558,15 @@ def test_a_group_that_is_not_there_is_refused_on_a_leaf():
 
 
 def test_every_gasket_stands_with_every_fastener():
-    """A row each, with what it comes to in words."""
+    """A row each; what it comes to stands below, of each pair once."""
     found = rows_of("gasket-fasteners")[1:]
+    below = [plain(one) for one in registry.place(CATALOG, "gasket-fasteners", "")]
+    told = [
+        one for one in below if one.endswith((f"{THEY_REACH}.", f"{THEY_MAY}.", f"{THEY_DO_NOT}."))
+    ]
     assert len(found) == len(CATALOG.gasket_materials) * len(FASTENERS)
-    assert {row[-1] for row in found} <= {THEY_REACH, THEY_MAY, THEY_DO_NOT}
+    assert 1 <= len(told) <= 3
+    assert told[-1].startswith("All others: " if len(told) > 1 else "All of them: ")
+    named = [pair for one in told[:-1] for pair in one.split(": ")[0].split("; ")]
+    assert set(named) < {row[0] for row in found}
     assert len(rows_of("gaskets")) == 2 * (1 + len(CATALOG.gasket_materials))

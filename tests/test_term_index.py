@@ -150,7 +150,9 @@ def test_twins_lead_to_the_word_and_its_first_leaf():
             assert holds(told(one.term)[0], one.term, twin)
 
 
-@pytest.mark.parametrize(("name", "ways"), list(named()), ids=lambda one: str(one)[:30])
+@pytest.mark.parametrize(
+    ("name", "ways"), [pytest.param(*one, id=one[0]) for one in sorted(named())]
+)
 def test_materials_tests_blends_solvents_and_glues_are_listed(name, ways):
     """Each under its name or the head of it, or under the word of the trade that it is."""
     meant = {word.casefold() for word in ways} & set(lines())

@@ -30,6 +30,7 @@ AIR_RIGHT = 10.0
 AIR_TOP = 24.0
 AIR_FOOT = 36.0
 AIR_LINE = 12.0  # from one line of words to the next
+AIR_LETTER = 5.2  # about as wide as a letter of a label
 AIR_STEPS = 72
 AIR_MARKS = 6.0
 SHORTEST = 3600.0  # s, the least that the drawing shows
@@ -153,8 +154,11 @@ def air_marks(
     kept = kept_apart(ys, AIR_LINE, AIR_TOP + AIR_LINE, foot - 4)
     for j in range(len(shown)):
         name = level_names[shown[j]]
-        x = printed(AIR_LEFT + width - 3, 1)
-        marks.append(["words", x, printed(kept[j], 1), "end", name])
+        x = AIR_LEFT + width - 3
+        left = x - AIR_LETTER * len(name)
+        ground = band_said([left, x], [kept[j] - 9, kept[j] - 9], [kept[j] + 2, kept[j] + 2])
+        marks.append(["ground", ground])
+        marks.append(["words", printed(x, 1), printed(kept[j], 1), "end", name])
     return marks
 
 

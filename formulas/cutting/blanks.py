@@ -46,6 +46,20 @@ def area_to_buy(
     return A / u
 
 
+def rows_by_hand(
+    count: int, width: float, piece_width: float, margin: float, gap: float
+) -> tuple[int, int]:
+    """Give how many strips stand side by side in a row of a piece, and how many rows it takes.
+
+    All in m. The gap of the last strip is left beside it, so that a row is rather too short.
+
+    >>> rows_by_hand(27, 0.0065, 0.210, 0.005, 0.0005)
+    (28, 1)
+    """
+    beside = math.floor((piece_width - 2 * margin) / (width + gap) + FORGIVEN)
+    return beside, math.ceil(count / beside)
+
+
 @procedure("Whole steps that a size is rounded up to")
 def steps_up(size: float, step: float) -> int:
     """Round a size up to whole steps, never down; what is on a step stays.

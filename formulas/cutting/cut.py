@@ -44,8 +44,9 @@ COUNTS = (1, 5000)
 PIECES_M = (0.02, 3.0)
 
 DIRECTION = (
-    "Every strip lies with its length along the backbone, which is marked on the skin before the"
-    " first cut. Leather and what has a direction is never turned."
+    "Every strip of a skin lies with its length along the backbone, which is marked before the"
+    " first cut; of a roll or a sheet, along one way of it. Leather and what has a direction is"
+    " never turned."
 )
 UP = (
     "Sizes are rounded up only. Lay each valve on dry before it is glued, and trim what would"

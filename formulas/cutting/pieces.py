@@ -177,23 +177,25 @@ def pieces_said(
     if pieces == 0:
         return "none has room"
     said = str(pieces) + " of " + strip_said(piece_sides[1], piece_sides[0], us)
-    said = said + ", " + str(strip_count) + " strips"
+    said = said + ", " + str(strip_count) + (" strip" if strip_count == 1 else " strips")
     if lanes > 1:
-        said = said + ", in lanes along the backbone, " + str(lanes) + " to its width"
+        said = said + ", in lanes along its length, " + str(lanes) + " to its width"
     if turned:
         said = said + ", turned: strips run along the width of the piece"
     share = percent_said(used)
     return said + "; used share " + share + " of " + area_printed(cut_into, us) + " cut into"
 
 
-@procedure("A large area, in words")
+@procedure("Ends of an area to buy, in words")
 def areas_said(low: float, high: float, us: bool) -> str:
-    """Write a range of areas in square decimetres or square feet."""
+    """Write a range of areas in the unit of a needs list: a large one in square metres or feet."""
+    if us and high >= 1:
+        return printed(low / 0.09290304, 1) + " to " + printed(high / 0.09290304, 1) + " ft²"
     if us:
-        return (
-            printed(low / 0.09290304, 1) + " to " + printed(high / 0.09290304, 1) + " square feet"
-        )
-    return printed(100 * low, 0) + " to " + printed(100 * high, 0) + " dm²"
+        return printed(low / 0.0254**2, 0) + " to " + printed(high / 0.0254**2, 0) + " in²"
+    if high >= 1:
+        return printed(low, 1) + " to " + printed(high, 1) + " m²"
+    return printed(10000 * low, 0) + " to " + printed(10000 * high, 0) + " cm²"
 
 
 @procedure("Area to buy, in words")
@@ -213,7 +215,9 @@ def to_buy_said(
     if strips == 0:
         return ""
     ends = areas_said(area_to_buy(area, use_high), area_to_buy(area, use_low), us)
-    return ends + " for " + str(strips) + " strips without a place"
+    return (
+        ends + " for " + str(strips) + (" strip" if strips == 1 else " strips") + " without a place"
+    )
 
 
 @procedure("Strips without a place")
@@ -308,5 +312,6 @@ def list_said(cut_listed: Sequence[Sequence[float]]) -> str:
     for one in cut_listed:
         count += int(one[2])
         together += int(one[4])
-    said = str(count) + " valves in " + str(len(cut_listed)) + " sizes, "
+    said = "1 valve in " if count == 1 else str(count) + " valves in "
+    said = said + ("1 size, " if len(cut_listed) == 1 else str(len(cut_listed)) + " sizes, ")
     return said + str(together) + " with spares"

@@ -181,3 +181,18 @@ def wax_need(
     for each_half in halves:
         found.append(each_half)  # noqa: PERF402
     return found
+
+
+@procedure("Wax to have ready")
+def wax_to_have(
+    melt_ends: list[float], rule_ends: list[float], own_ends: list[float]
+) -> list[float]:
+    """Give the lowest and the highest end of geometry and practice; pots and shopping go by it.
+
+    Practice is what the shop's own jobs took, else the rule of thumb: a pot that runs dry inside a
+    block is the worse fault.
+    """
+    practice = rule_ends
+    if len(own_ends) > 0:
+        practice = own_ends
+    return [min(melt_ends[0], practice[0]), max(melt_ends[1], practice[1])]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
@@ -17,6 +18,8 @@ AT_WORK = "job at work"
 """The name under which a catalog's memo holds the job whose folder is written."""
 KEPT = ("valves", "wax", "plates")
 """What an owner may ask to keep as it was found."""
+NOISE = 1e-9
+"""Of a pot: what a sum of floats leaves, and no scale shows."""
 
 
 @dataclass(frozen=True)
@@ -196,13 +199,23 @@ class StepNeed:
 
 @dataclass(frozen=True)
 class Pot:
-    """One batch to melt: for which blocks, how much, when in the order of work."""
+    """One batch to melt: for which blocks, how much, when in the order of work.
+
+    `ready` is what is melted first, of batches that stand ready; the rest is weighed out fresh.
+    """
 
     number: int
     blocks: tuple[str, ...]
     plates: int
     grams: float
     when: str
+    ready: tuple[Held, ...] = ()
+
+    @property
+    def fresh(self) -> float:
+        """How many grams are weighed out of the materials themselves."""
+        rest = self.grams - math.fsum(one.amount.value for one in self.ready)
+        return rest if rest > NOISE * self.grams else 0.0
 
 
 @dataclass(frozen=True)

@@ -89,12 +89,17 @@ def _bases(catalog: Catalog, whole: Whole) -> list[Basis]:
         if one.step.id not in names:
             names.append(one.step.id)
     minutes = [
-        Basis(f"minutes of {len(names)} steps, such as {names[0]}", basis)
+        Basis(_of_steps([whole.catalog.work_steps[name].name for name in names]), basis)
         for basis, names in by_basis.items()
     ]
     named = [catalog.figure(name) for name in FIGURES]
     supplies = [Basis(one.what, one.basis, one.source) for one in named]
     return [*wax_bases(catalog), *supplies, *minutes]
+
+
+def _of_steps(names: list[str]) -> str:
+    first = f"“{names[0]}”"
+    return f"minutes of {len(names)} steps, such as {first}" if names[1:] else f"minutes of {first}"
 
 
 def without_price(catalog: Catalog, whole: Whole) -> list[str]:
@@ -162,6 +167,8 @@ def _pot(one: Pot) -> dict[str, Any]:
         "blocks": list(one.blocks),
         "plates": one.plates,
         "amount": Quantity(one.grams, "g"),
+        "ready": [{"batch": held.of, "amount": held.amount} for held in one.ready],
+        "fresh": Quantity(one.fresh, "g"),
         "when": one.when,
     }
 

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 HOUR = "bench-hour"
 PIECES = ("pieces", "1")
-COST = "shop's prices; what is bought and the hours in quadrature"
+COST = "shop's prices; seldom is all of it dear at once, so the ends are nearer than their sums"
 
 
 def cost_of(catalog: Catalog, item: str, amount: float, unit: str) -> float | None:

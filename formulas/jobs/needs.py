@@ -15,7 +15,7 @@ from formulas.jobs.job_rules import midis
 from formulas.jobs.money import HOUR, cost_band, total
 from formulas.jobs.own_figures import grams_per_plate, minutes_by_step
 from formulas.jobs.shelf import with_free_stock
-from formulas.jobs.shopping import shopping
+from formulas.jobs.shopping import pots_filled, shopping
 from formulas.jobs.supplies import supplies
 from formulas.jobs.survey import may_keep
 from formulas.jobs.wax_needs import WaxNeeds, wax_needs
@@ -58,6 +58,7 @@ def whole(catalog: Catalog, job: Job) -> Whole:
         *_hour_lines(steps),
     ]
     bought = shopping(free, job, wax, plan, taken)
+    pots = pots_filled(pots, bought, job.blend)
     hours = hours_of(steps)
     cost = total(free, [*(one.cost for one in bought), cost_band(free, HOUR, hours)])
     return Whole(
@@ -179,9 +180,10 @@ def _notes(
     wax: WaxNeeds,
 ) -> Iterator[str]:
     measured = sum(one.measured for one in plates)
+    carried = "wax and valves" if wax.plates else "valves and gaskets"
     yield (
         f"{measured} of {len(plates)} plates are measured whole; the sizes of the rest come from"
-        " their neighbours or the generic line, and carry its width into wax and valves."
+        f" their neighbours or the generic line, and carry its width into {carried}."
     )
     undecided = sum(not one.stock and one.kind != WITHOUT for one in valves)
     if undecided:

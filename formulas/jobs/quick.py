@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 from formulas.answer import Answer, Band, Basis
 from formulas.fault import OutOfRange, UnknownName
-from formulas.jobs.fillet import NEED_HEAD, WAX_FIGURES, wax_need
+from formulas.jobs.fillet import NEED_HEAD, WAX_FIGURES, wax_need, wax_to_have
 from formulas.jobs.quick_numbers import QuickNumbers, QuickRank, QuickWax
 from formulas.jobs.quick_steps import (
     class_ranges,
@@ -44,6 +44,7 @@ EDGES = "valve classes by the generic line, each edge moved either way"
 SUM = "ends of every figure taken together"
 HOURS = "minutes of every step added at their ends: one hand does them all"
 SESSIONS = "plates an hour and the time at the bench"
+POT_WAX = "a short and a long session, each by the high end of the wax to have ready"
 
 UNSEEN = (
     f"{FROM_TABLES} Grade the instrument first, then write a job file: its needs list is narrower"
@@ -53,7 +54,7 @@ NO_FOUND = "Work that only a survey finds is not in the hours: rust, cracks, wor
 NOT_TUNING = "Tuning is outside this handbook and not in the hours."
 APART = (
     "The rule of thumb and the plates' own sizes differ where gaps are narrow and plates small:"
-    " melt by session, and weigh one block before you trust either."
+    " melt by session, each pot by the higher, and weigh one block before you trust either."
 )
 OTHER_SEAT = "No wax is melted for this seating. What it takes is in the needs list of a job file."
 LAST_RESORT = "This seating is a last resort: ask whether it must be, and what it cannot undo."
@@ -156,7 +157,7 @@ def _answered(
     wax = _wax(catalog, ranks, method, tongues) if method.group == WAX else None
     pots = [0.0, 0.0, 0.0, 0.0]
     if wax:
-        pots = pots_range(plates, session_s, tables.rates, wax.melt)
+        pots = pots_range(plates, session_s, tables.rates, wax.ready[1])
     hours = hours_by_group(
         step_rows(catalog, method.group, kept, valved),
         len(SEAMS),
@@ -185,7 +186,7 @@ def _answered(
         ],
         "wax": wax.as_answer() if wax else None,
         "pots": Band(pots[0], None, pots[1], "1", SESSIONS) if wax else None,
-        "pot_wax": Band(1000 * pots[2], None, 1000 * pots[3], "g", SESSIONS) if wax else None,
+        "pot_wax": Band(1000 * pots[2], None, 1000 * pots[3], "g", POT_WAX) if wax else None,
         "solvent": Band(1e6 * solvent[0], None, 1e6 * solvent[1], "mL", SUM),
         "glue": None
         if kept or not valved
@@ -226,10 +227,14 @@ def _wax(
     ]  # fmt: skip
     figures = wax_figures_of(catalog)
     found = wax_need(rows, figures.low, figures.mid, figures.high)
+    melt = [max(0.0, found[0] - found[1]), found[0] + found[1]]
+    rule = melted(len(rows), tables.rule_each, tables.losses)
+    own = melted(len(rows), tables.own_each, tables.losses) if tables.own_each else []
     return QuickWax(
-        melt=[max(0.0, found[0] - found[1]), found[0] + found[1]],
-        rule=melted(len(rows), tables.rule_each, tables.losses),
-        own=melted(len(rows), tables.own_each, tables.losses) if tables.own_each else [],
+        melt=melt,
+        rule=rule,
+        own=own,
+        ready=wax_to_have(melt, rule, own),
         stays=found[2] + found[3],
         shares=half_shares(found[NEED_HEAD:], len(WAX_FIGURES)),
     )

@@ -7,7 +7,7 @@ from typing import Any
 
 from formulas.answer import Band, Quantity
 from formulas.jobs.quick_words import HANGS
-from formulas.jobs.wax_needs import GEOMETRY, OWN, RULE
+from formulas.jobs.wax_needs import GEOMETRY, OWN, RULE, TO_HAVE
 
 
 @dataclass(frozen=True)
@@ -28,12 +28,14 @@ class QuickRank:
 class QuickWax:
     """The wax of a quick list in kg: ends to melt by geometry, by the rule, by the shop's jobs.
 
-    `shares` tell what the half width hangs on, in the order of `HANGS`.
+    `ready` is what pots and shopping go by, from the lowest to the highest end. `shares` tell what
+    the half width hangs on, in the order of `HANGS`.
     """
 
     melt: list[float]
     rule: list[float]
     own: list[float]
+    ready: list[float]
     stays: float
     shares: list[float]
 
@@ -45,6 +47,7 @@ class QuickWax:
             "by_own": Band(1000 * self.own[0], None, 1000 * self.own[1], "g", OWN)
             if self.own
             else None,
+            "to_have": Band(1000 * self.ready[0], None, 1000 * self.ready[1], "g", TO_HAVE),
             "stays": Quantity(1000 * self.stays, "g"),
             "hangs_on": [
                 {"what": name, "share": share}

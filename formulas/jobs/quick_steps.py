@@ -221,18 +221,19 @@ def hours_by_group(
 
 @procedure("Pots by session")
 def pots_range(
-    plate_count: float, session: float, bed_rates: list[float], wax_ends: list[float]
+    plate_count: float, session: float, bed_rates: list[float], wax_ready: float
 ) -> list[float]:
     """Give least and most pots, then least and most wax for one in kg, losses included.
 
-    `session` is the time at the bench in s, `bed_rates` plates a second, `wax_ends` all the wax
-    to melt, each low end first. No pot holds more than the whole need.
+    `session` is the time at the bench in s, `bed_rates` plates a second, the low end first,
+    `wax_ready` all the wax to have ready at its high end, so that no pot runs dry inside a block.
+    No pot holds more than that.
     """
     most = -math.floor(1e-9 - plate_count / (bed_rates[0] * session))
     least = -math.floor(1e-9 - plate_count / (bed_rates[1] * session))
     each = [
-        min(wax, session_wax(rate, session, wax / plate_count, 0, 0))
-        for rate, wax in zip(bed_rates, wax_ends, strict=True)
+        min(wax_ready, session_wax(rate, session, wax_ready / plate_count, 0, 0))
+        for rate in bed_rates
     ]
     return [max(1, least), max(1, most), each[0], each[1]]
 

@@ -140,9 +140,10 @@ def wax_rows_said(
     rule_ends: list[float],
     rule_each: list[float],
     own_ends: list[float],
+    ready_ends: list[float],
     us: bool,
 ) -> list[list[str]]:
-    """Give the wax to melt by the geometry, by the rule of thumb, and by the shop's own jobs.
+    """Give the wax to melt by geometry, by the rule of thumb, by the shop's own jobs, and to have.
 
     `rule_each` is the rule's wax on one plate; `own_ends` is empty where no job tells it.
     """
@@ -166,6 +167,13 @@ def wax_rows_said(
                 "grams a plate of your books",
             ]
         )
+    rows.append(
+        [
+            "Wax to have ready",
+            masses_said(ready_ends[0], ready_ends[1], us),
+            "from the plates to " + ("your jobs" if len(own_ends) > 0 else "the rule"),
+        ]
+    )
     return rows
 
 
@@ -190,7 +198,7 @@ def pots_row(pot_ends: list[float], hours: float, us: bool) -> list[str]:
     return [
         "Pots",
         count_said(pot_ends[0], pot_ends[1]),
-        each + " each, one a session of " + session,
+        each + " each, by the high end to have ready; one a session of " + session,
     ]
 
 

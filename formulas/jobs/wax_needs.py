@@ -15,6 +15,7 @@ from formulas.jobs.fillet import (
     WAX_FIGURES,
     wax_each,
     wax_need,
+    wax_to_have,
     wax_to_melt,
 )
 from formulas.jobs.job import Job, JobPlate, Part
@@ -26,7 +27,10 @@ if TYPE_CHECKING:
     from formulas.jobs.own_figures import OwnFigure
     from formulas.valves.rank import Size
 
-GEOMETRY = "fillet geometry, half widths in quadrature"
+GEOMETRY = (
+    "fillets by the sizes of the plates; seldom is every figure off to one side, so the ends are"
+    " nearer than their sums"
+)
 RULE = "rule of thumb for one plate, with both losses"
 TO_HAVE = "from the lowest to the highest end of geometry and practice"
 OWN = "what this shop's jobs took, with both losses"
@@ -76,8 +80,8 @@ def wax_needs(
     by_mark = dict(zip((one.mark for one in chosen), each, strict=True))
     need = Band(max(0.0, mid - half), None, mid + half, "g", GEOMETRY)
     by_rule, by_own = _by_rule(catalog, len(chosen)), _by_own(catalog, len(chosen), own)
-    practice = by_own or by_rule
-    low, high = min(need.low, practice.low), max(need.high, practice.high)
+    ends = [[one.low, one.high] if one else [] for one in (need, by_rule, by_own)]
+    low, high = wax_to_have(*ends)
     return WaxNeeds(
         plates=len(chosen),
         need=need,

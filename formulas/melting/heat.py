@@ -114,7 +114,7 @@ def surface_sink(
     w: Annotated[float, Q("m", "inner width of the pot")],
 ) -> float:
     """Give the mean sink, walls straight. The rim sets first, so the middle sinks deepest."""
-    return s * V / (math.pi * w**2 / 4)
+    return 4 * s * V / (math.pi * w**2)
 
 
 @formula("Wax that fills the sink again", symbol="m_t", unit="kg", source="definition")

@@ -91,16 +91,16 @@ def what_is_missing(scale: Scale, pot: list[float], parts: list[float]) -> Made:
         [
             _pot_said(scale, pot),
             f"It should be {parts_said(parts)}, by mass.",
-            "Which of the two is missing in it?",
+            "Of which of the two is there too little?",
         ],
-        [Choice("What is missing", short, MATERIALS)],
+        [Choice("Too little of", short, MATERIALS)],
         [
             f"Beeswax to {wanted} of rosin: {scale.said(pot[0])} / {scale.said(pot[1])} ×"
             f" {wanted} = {printed(pot[0] / pot[1] * parts[1], 2)}, and {plainly(parts[0])} is"
-            f" wanted: {short} is missing."
+            f" wanted: too little {short}."
             if parts[1] != 1
             else f"Beeswax to 1 of rosin: {scale.said(pot[0])} / {scale.said(pot[1])} = {there},"
-            f" and {plainly(parts[0])} is wanted: {short} is missing."
+            f" and {plainly(parts[0])} is wanted: too little {short}."
         ],
         {"variant": "what-is-missing", "pot": pot, "parts": parts},
     )
@@ -118,7 +118,7 @@ def one_lot_at_hand(held: float, added: float, aim: float) -> Made:
         [
             f"The pot holds {plainly(held)} % of rosin, the rest is beeswax.",
             f"All there is to add is a lot with {plainly(added)} % of rosin.",
-            f"You want {plainly(aim)} %. Can it be reached?",
+            f"You want {plainly(aim)} % of rosin in the pot. Can that be reached?",
         ],
         [Choice("Can it be reached", right, REACH)],
         [f"{plainly(aim)} % {lies} {plainly(low)} % and {plainly(high)} %, so it {right}."],
@@ -141,8 +141,8 @@ def ratio_to_ratio(scale: Scale, total: float, first: list[float], then: list[fl
     times = 1 + then[of] / then[kept]
     return made(
         [
-            f"The pot holds {scale.said(total)} at {parts_said(first)}, by mass.",
-            f"You want {parts_said(then)}, by the least addition.",
+            f"The pot holds {scale.said(total)} of wax, {parts_said(first)}, by mass.",
+            f"It should be {parts_said(then)}. You add as little as brings it there.",
             "What do you add, and how much of it?",
         ],
         [
@@ -181,8 +181,9 @@ def lot_to_a_pot(scale: Scale, mass: float, held: float, added: float, aim: floa
     return made(
         [
             f"The pot holds {scale.said(mass)} of wax with {plainly(held)} % of rosin.",
-            f"You have a lot with {plainly(added)} % and want {plainly(aim)} % in the pot.",
-            "How much of the lot do you add, and what does the pot then hold?",
+            f"You have a lot with {plainly(added)} % of rosin and want {plainly(aim)} % in the"
+            " pot.",
+            "How much of the lot do you add, and how much is then in the pot?",
         ],
         [
             number_asked("Of the lot", add, scale.unit, scale.decimals, scale.room),

@@ -13,7 +13,7 @@ from formulas.adjusting.alligation import (
 from formulas.adjusting.within_reach import part_additions, part_of_pot
 from formulas.adjusting.working_steps import plainly
 from formulas.practice.draw import Scale
-from formulas.practice.exercise import Choice, Made, Silly, made, number_asked
+from formulas.practice.exercise import ABOVE, BELOW, Choice, Made, Silly, made, number_asked
 from formulas.practice.lots import MOST, MUCH, REACH, lot, percents
 from formulas.practice.parts import MATERIALS, OF_THREE, parts_said
 from formulas.units import printed
@@ -51,9 +51,11 @@ def pot_with_a_limit(scale: Scale, pot: list[float], parts: list[float], room: f
         ],
         [
             number_asked(
-                "Ladled out", whole - kept, scale.unit, scale.decimals, scale.carried(times)
+                "Ladled out", whole - kept, scale.unit, scale.decimals, scale.carried(times), ABOVE
             ),
-            number_asked("Rosin to add", add, scale.unit, scale.decimals, scale.carried(times)),
+            number_asked(
+                "Rosin to add", add, scale.unit, scale.decimals, scale.carried(times), BELOW
+            ),
         ],
         [
             f"In the pot: {scale.said(pot[0])} + {scale.said(pot[1])} = {all_of_it}.",
@@ -63,8 +65,8 @@ def pot_with_a_limit(scale: Scale, pot: list[float], parts: list[float], room: f
             f" {scale.fine(wax)}.",
             f"It is in so much of the old pot: {scale.fine(wax)} × {all_of_it} /"
             f" {scale.said(pot[0])} = {scale.fine(kept)}.",
-            f"Ladle out: {all_of_it} − {scale.fine(kept)} = {scale.shown(whole - kept)}.",
-            f"Rosin: {scale.said(room)} − {scale.fine(kept)} = {scale.shown(add)}.",
+            f"Ladle out: {all_of_it} − {scale.fine(kept)} = {scale.fine(whole - kept)}.",
+            f"Rosin: {scale.said(room)} − {scale.fine(kept)} = {scale.fine(add)}.",
         ],
         {"variant": "pot-with-a-limit", "pot": pot, "parts": parts, "room": room},
     )
@@ -88,7 +90,7 @@ def only_what_is_left(scale: Scale, pot: list[float], parts: list[float], left: 
         [
             *_told(scale, pot, parts),
             f"Only {scale.said(left)} of rosin is left, and there is no more.",
-            "How much of the pot can be put right with it, and what does that then weigh?",
+            "How much of the pot can be put right with it, and what does that part then weigh?",
         ],
         [
             number_asked("Of the pot", kept, scale.unit, scale.decimals, room),
@@ -98,7 +100,8 @@ def only_what_is_left(scale: Scale, pot: list[float], parts: list[float], left: 
             f"Rosin must be: {scale.said(pot[0])} × {plainly(parts[1])} / {plainly(parts[0])} ="
             f" {scale.fine(must)}.",
             f"Missing: {scale.fine(must)} − {scale.said(pot[1])} = {scale.fine(missing)}.",
-            f"What is left is of that: {scale.said(left)} / {scale.fine(missing)} = {share}.",
+            f"The rosin that is left, as a share of that: {scale.said(left)} /"
+            f" {scale.fine(missing)} = {share}.",
             f"So much of the pot comes right: {share} × ({scale.said(pot[0])} +"
             f" {scale.said(pot[1])}) = {scale.shown(kept)}.",
             f"With the rosin: {scale.shown(kept)} + {scale.said(left)} ="
@@ -171,8 +174,8 @@ def three_in_a_pot(scale: Scale, pot: list[float], parts: list[float]) -> Made:
             f"The pot holds {scale.said(pot[0])} of beeswax, {scale.said(pot[1])} of rosin and"
             f" {scale.said(pot[2])} of carnauba wax.",
             f"It should be {told[0]} of beeswax to {told[1]} of rosin to {told[2]} of carnauba"
-            " wax, by mass, by the least addition.",
-            "Of which is nothing added, and how much of the other two together?",
+            " wax, by mass. You add as little as brings it there.",
+            "Of which do you add nothing, and how much of the other two do you add together?",
         ],
         [
             Choice("Nothing is added of", OF_THREE[kept], OF_THREE),
@@ -186,7 +189,7 @@ def three_in_a_pot(scale: Scale, pot: list[float], parts: list[float]) -> Made:
                 f"A part of {name}: {scale.said(there)} / {text} = {scale.fine(there / part)}."
                 for name, there, text, part in zip(OF_THREE, pot, told, parts, strict=True)
             ),
-            f"The {OF_THREE[kept]} gives most and stays. {to_add[0]}",
+            f"The {OF_THREE[kept]} gives the largest part, so none is added. {to_add[0]}",
             to_add[1],
             f"Together: {' + '.join(scale.fine(adds[place]) for place in others)} ="
             f" {scale.shown(sum(adds[place] for place in others))}.",
@@ -213,7 +216,7 @@ def two_lots_at_hand(scale: Scale, pot: list[float], parts: list[float], lots: l
             *_told(scale, pot, parts),
             f"All there is to add are two lots, with {plainly(lots[0])} % and {plainly(lots[1])} %"
             " of rosin.",
-            "What shares of rosin are in the pot and wanted, and can it be reached?",
+            "What share of rosin is in the pot, what share is wanted, and can it be reached?",
         ],
         [
             number_asked("Share in the pot", held, "percent", 1),

@@ -56,10 +56,10 @@ def share_of_the_first(lots: list[float], aim: float) -> Made:
     share = 100 * part_shares([first, second])[0]
     a, b, wanted = plainly(lots[0]), plainly(lots[1]), plainly(aim)
     return made(
-        [lots_said(lots), f"You want {wanted} %.", "What share of the mixture is lot A?"],
+        [lots_said(lots), f"You want {wanted} % of rosin. What share of the mixture is lot A?"],
         [number_asked("Share of lot A", share, "percent", 1)],
         [
-            f"By the cross, B to wanted over B to A: ({b} − {wanted}) / ({b} − {a}) ="
+            f"By the cross, B less wanted over B less A: ({b} − {wanted}) / ({b} − {a}) ="
             f" {printed(share, 1)} %."
         ],
         {"variant": "share-of-the-first", "lots": lots, "wanted": aim},
@@ -93,8 +93,8 @@ def thinned_to(scale: Scale, mass: float, share: float, aim: float) -> Made:
     return made(
         [
             f"{scale.said(mass)} of wax hold {plainly(share)} % of rosin.",
-            f"You thin it with plain beeswax until it holds {plainly(aim)} %.",
-            "What does all of it weigh in the end?",
+            f"You thin it with plain beeswax until {plainly(aim)} % of it are rosin.",
+            "What does the thinned wax weigh in the end?",
         ],
         [number_asked("Mass in the end", end, scale.unit, scale.decimals, scale.room)],
         [
@@ -113,8 +113,8 @@ def lot_to_a_lot(scale: Scale, lots: list[float], aim: float, second: float) -> 
     return made(
         [
             lots_said(lots),
-            f"All {scale.said(second)} of B go in, and you want {wanted} %.",
-            "How much of A goes to it?",
+            f"You want {wanted} % of rosin in the mixture. All {scale.said(second)} of B go in.",
+            "How much of A goes in?",
         ],
         [number_asked("Mass of lot A", mass, scale.unit, scale.decimals, scale.room)],
         [
@@ -136,7 +136,7 @@ def two_lots_to_a_total(scale: Scale, lots: list[float], aim: float, total: floa
     return made(
         [
             lots_said(lots),
-            f"You want {scale.said(total)} with {wanted} %.",
+            f"You want {scale.said(total)} with {wanted} % of rosin.",
             "How much of each lot do you weigh?",
         ],
         [
@@ -196,13 +196,13 @@ def lots_told_as_ratios(first: list[float], second: list[float], aim: float) -> 
     return made(
         [
             f"Lot A is {parts_said(first)}, by mass. Lot B is {parts_said(second)}.",
-            f"You want {wanted} % of rosin. What share of the mixture is lot A?",
+            f"You want a mixture with {wanted} % of rosin. What share of it is lot A?",
         ],
         [number_asked("Share of lot A", share, "percent", 1, 0.5 / abs(lots[0] - lots[1]))],
         [
             f"Rosin in A: {r} / ({w} + {r}) = {a} %.",
             f"Rosin in B: {s} / ({v} + {s}) = {b} %.",
-            f"By the cross, B to wanted over B to A: ({above[0]} − {above[1]}) / ({below[0]} −"
+            f"By the cross, B less wanted over B less A: ({above[0]} − {above[1]}) / ({below[0]} −"
             f" {below[1]}) = {printed(share, 1)} %.",
         ],
         {"variant": "lots-told-as-ratios", "first": first, "second": second, "wanted": aim},
@@ -219,8 +219,8 @@ def all_of_a_lot(scale: Scale, lots: list[float], aim: float, second: float) -> 
     return made(
         [
             lots_said(lots),
-            f"You want {wanted} %. All {scale.said(second)} of B go in.",
-            "How much of A goes to it, and how much is it in all?",
+            f"You want a mixture with {wanted} % of rosin. All {scale.said(second)} of B go in.",
+            "How much of A goes in, and how much is it in all?",
         ],
         [
             number_asked("Mass of lot A", mass, scale.unit, scale.decimals, scale.room),

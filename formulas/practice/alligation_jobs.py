@@ -37,7 +37,7 @@ def ratios_to_a_total(scale: Scale, ratios: list[list[float]], total: float) -> 
     return made(
         [
             f"Lot A is {parts_said(ratios[0])}, by mass. Lot B is {parts_said(ratios[1])}.",
-            f"You want {scale.said(total)} of {parts_said(ratios[2])}.",
+            f"You want {scale.said(total)} with {parts_said(ratios[2])}.",
             "How much of each lot do you weigh?",
         ],
         [
@@ -83,7 +83,7 @@ def as_much_as_there_is(scale: Scale, lots: list[float], aim: float, held: list[
         [
             lots_said(lots),
             f"There are {scale.said(held[0])} of A and {scale.said(held[1])} of B.",
-            f"You want as much wax with {wanted} % as they give.",
+            f"You want as much wax with {wanted} % of rosin as they give.",
             "Which lot is used up, how much of the other goes in, and how much is it in all?",
         ],
         [
@@ -132,7 +132,7 @@ def three_lots(
             lots_said(lots),
             f"All {scale.said(mass)} of a third lot go in too. It holds {plainly(third)} % of"
             " rosin.",
-            f"You want {scale.said(total)} in all with {plainly(aim)} %.",
+            f"You want {scale.said(total)} in all with {plainly(aim)} % of rosin.",
             "How much of A and of B do you weigh?",
         ],
         [
@@ -178,8 +178,10 @@ def old_wax_between_ends(scale: Scale, mass: float, ends: list[float], aim: floa
         [
             f"{scale.said(mass)} of old wax hold between {plainly(low)} and {plainly(high)} % of"
             " rosin; nobody knows better.",
-            f"You want {plainly(aim)} %. Only plain beeswax is added, reckoned by the middle.",
-            "How much is it, and between which shares of rosin may the wax then lie?",
+            f"You want {plainly(aim)} % of rosin. Only plain beeswax is added, reckoned by the"
+            " middle of"
+            " the two.",
+            "How much beeswax is it, and between which shares of rosin may the wax then lie?",
         ],
         [
             number_asked(

@@ -7,7 +7,7 @@ import math
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from formulas.practice.exercise import Silly, Wanted, number_asked
+from formulas.practice.exercise import Given, Silly, Wanted, number_asked
 from formulas.softening.chance import chance_above, verdict_of
 from formulas.softening.estimate import CREEP
 from formulas.softening.mixture import Z_95
@@ -59,9 +59,9 @@ def methods_of(catalog: Catalog) -> list[str]:
 
 
 def method_said(catalog: Catalog, name: str) -> str:
-    """Give the name of a method inside a sentence."""
-    said = catalog.methods[name].name
-    return said[0].lower() + said[1:]
+    """Give the name of a method inside a sentence, what it is done with in brackets."""
+    said, _, plate = catalog.methods[name].name.partition(", ")
+    return said[0].lower() + said[1:] + (f" ({plate})" if plate else "")
 
 
 def band_drawn(draw: Draw, method: str) -> DrawnBand:
@@ -112,6 +112,54 @@ def follows(method: str, low: float, high: float, asked: float) -> str:
     if method not in CREEP:
         return CANNOT_TELL
     return {BELOW: HOLDS, ABOVE: MOVES, INSIDE: CANNOT_TELL}[place_of(low, high, asked)]
+
+
+@dataclass(frozen=True)
+class Service:
+    """What is known of a blend by step creep, and what that says of an hour at a temperature."""
+
+    told: str
+    question: str
+    asked: float
+    right: str
+    why: str
+    given: Given
+
+
+def _asked_of(asked: float, plate: str) -> str:
+    return f"What may be said of an hour at {asked:g} °C under the own load of {plate}?"
+
+
+def service_drawn(catalog: Catalog, draw: Draw) -> Service:
+    """Draw a blend that the shop tested by step creep, or one that it did not.
+
+    Of one that was not tested nobody can tell, whatever another method read: methods are not
+    reckoned into one another.
+    """
+    creep = next(iter(CREEP))
+    band = band_drawn(draw, creep)
+    asked = temperature(draw, band)
+    if draw.whole(0, 1):
+        right = follows(creep, band.low, band.high, asked)
+        return Service(
+            f"By {method_said(catalog, creep)} this shop's tests of the blend put it at"
+            f" {band.said}.",
+            _asked_of(asked, "such a plate"),
+            asked,
+            right,
+            f"Only step creep speaks of service: {asked:g} °C lies"
+            f" {place_of(band.low, band.high, asked)} of step creep, {band.said}: {right}.",
+            {"tested": "yes", "creep_band": [band.low, band.high], "asked": asked},
+        )
+    return Service(
+        "Nobody has hung a plate of it in the warm box.",
+        _asked_of(asked, "a plate"),
+        asked,
+        CANNOT_TELL,
+        "No step creep was tested. Another method is no service temperature, and nothing is taken"
+        f" off it to make one: {CANNOT_TELL}.",
+        {"tested": "no", "asked": asked},
+    )
 
 
 def quadrature(first: float, second: float) -> float:

@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from formulas.practice.exercise import (
+    BOTH,
     ONE_STEP,
     SOME_STEPS,
     WHOLE_JOB,
@@ -32,9 +33,12 @@ TIMES = re.compile("[×/√∛^]")
 NUMBERS = re.compile(r"\d+(?:\.\d+)?")
 
 
-def number(what: str, value: float, unit: str, places: int, grade: int) -> Wanted:
-    """Give a number that is asked for, with room for the steps of its grade."""
-    return number_asked(what, value, unit, places, ROOM[grade] * abs(value))
+def number(what: str, value: float, unit: str, places: int, grade: int, side: str = BOTH) -> Wanted:
+    """Give a number that is asked for, with room for the steps of its grade.
+
+    One that something is kept to, or waited or bought for, has its cautious `side` alone.
+    """
+    return number_asked(what, value, unit, places, ROOM[grade] * abs(value), side)
 
 
 def counted(what: str, value: float, unit: str = "") -> Wanted:

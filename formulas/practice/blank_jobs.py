@@ -46,8 +46,10 @@ def no_valve(catalog: Catalog, draw: Draw) -> Made:
             " valves.",
             f"The book leaves a valve off where three things speak for it: the tongue is shorter"
             f" than {1000 * rule[0]:g} mm or sounds above {rule[1]:g} Hz; less than {most} mm² is"
-            f" open round it at rest, 0.8 L h + W h + (2 L + W) x; the lightest stock takes more"
-            f" than {percent(rule[3]):g} %.",
+            f" open round it at rest; the lightest stock takes more than {percent(rule[3]):g} %.",
+            "Open at rest is 0.8 L h + W h + (2 L + W) x, where L and W are the length and the"
+            " width"
+            " of the tongue, h is how high its tip stands and x what is open at each side.",
             "How much is open at rest, and what does the slot get?",
         ),
         (

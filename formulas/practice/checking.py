@@ -3,17 +3,34 @@
 from __future__ import annotations
 
 from formulas.formula import procedure
+from formulas.practice.exercise import ABOVE, BELOW, BOTH
 from formulas.units import WRITTEN, spoken_unit
 
 ANSWER_SLACK = 1e-9
 """Of the key: the end of a tolerance counts, whatever the digits of a binary number make of it."""
 
 
+RIGHT_SAID = {
+    BOTH: "within {}",
+    BELOW: "up to {} below, never above",
+    ABOVE: "up to {} above, never below",
+}
+"""What counts as right by the side of a key, with its tolerance put in."""
+
+
 @procedure("Whether an answer to an exercise is right")
-def answer_right(typed_answer: float, key_answer: float, key_tolerance: float) -> bool:
-    """Say whether a number lies within the tolerance of the key, the ends counted in."""
-    room = key_tolerance + ANSWER_SLACK * (abs(key_answer) + key_tolerance)
-    return abs(typed_answer - key_answer) <= room
+def answer_right(
+    typed_answer: float, key_answer: float, key_tolerance: float, key_side: str
+) -> bool:
+    """Say whether a number lies within the tolerance of the key, the ends counted in.
+
+    Only the cautious side of a limit counts: `below` it, or `above` it; else `both`.
+    """
+    slack = ANSWER_SLACK * (abs(key_answer) + key_tolerance)
+    off = typed_answer - key_answer
+    under = slack if key_side == "above" else key_tolerance + slack
+    over = slack if key_side == "below" else key_tolerance + slack
+    return off >= -under and off <= over
 
 
 def spellings(unit: str) -> list[str]:

@@ -15,6 +15,7 @@ from dataclasses import dataclass, field
 from formulas.units import printed, spoken_unit
 
 ONE_STEP, SOME_STEPS, WHOLE_JOB = 1, 2, 3
+BOTH, BELOW, ABOVE = "both", "below", "above"
 GRADES = {ONE_STEP: "one step", SOME_STEPS: "two or three steps", WHOLE_JOB: "a whole job"}
 
 
@@ -23,6 +24,7 @@ class Wanted:
     """A number that is asked for: the key in `unit`, rounded to `places`.
 
     An answer within `tolerance` of the key is right: it is never less than half the last place.
+    The key of a limit is rounded to its cautious `side`, and no answer beyond it is right.
     """
 
     what: str
@@ -30,6 +32,7 @@ class Wanted:
     unit: str
     places: int
     tolerance: float
+    side: str = BOTH
 
 
 @dataclass(frozen=True)
@@ -76,38 +79,71 @@ class Silly(Exception):
 
 
 TOSS = 1e-4  # of a place
+ON_THE_STEP = 1e-6  # of a place: what falls on a step is not rounded on to the next
 LEFT_OVER = 1e-9  # of half a place: what rounding in the machine leaves
 
 
-def number_asked(what: str, value: float, unit: str, places: int, room: float = 0.0) -> Wanted:
-    """Give a number that is asked for, its key rounded to `places`.
+def rounded(value: float, places: int, side: str = BOTH) -> float:
+    """Round for a key: half away from nought, or down or up where only one side is cautious.
+
+    >>> rounded(78.36, 0), rounded(78.36, 0, BELOW), rounded(78.36, 1, ABOVE), rounded(78, 0, ABOVE)
+    (78.0, 78.0, 78.4, 78.0)
+    """
+    if side == BOTH:
+        return float(printed(value, places))
+    steps = value * 10**places
+    whole = math.floor(steps + 0.5)
+    if abs(steps - whole) > ON_THE_STEP:
+        whole = math.floor(steps) if side == BELOW else math.ceil(steps)
+    return float(printed(whole / 10**places, places))
+
+
+def number_asked(
+    what: str, value: float, unit: str, places: int, room: float = 0.0, side: str = BOTH
+) -> Wanted:
+    """Give a number that is asked for, its key rounded to `places`, to its cautious `side`.
 
     `room` is what the rounding of the steps before may move it. Half the last place is added,
     and the tolerance is written in whole halves of that place.
-    Raises Silly for a key of nought or less, of no size, or halfway between two places, where
-    the last digit of a machine would say which is right.
+    Raises Silly for a key of nought or less, of no size, or so near to where the rounding turns
+    that the last digit of a machine would say which is right.
     """
     if not math.isfinite(value) or value <= 0:
         raise Silly
-    if abs(value * 10**places % 1 - 0.5) < TOSS:
+    turns = 0.5 if side == BOTH else 0.0
+    near = abs((value * 10**places - turns + 0.5) % 1 - 0.5)
+    if near < TOSS and (side == BOTH or near > ON_THE_STEP):
         raise Silly
-    key = float(printed(value, places))
+    key = rounded(value, places, side)
     if key == 0:
         raise Silly
     half = 0.5 / 10**places
     halves = 1 + math.ceil(room / half - LEFT_OVER)
-    return Wanted(what, key, unit, places, float(printed(halves * half, places + 1)))
+    return Wanted(what, key, unit, places, float(printed(halves * half, places + 1)), side)
+
+
+WAYS = {BOTH: "", BELOW: "down ", ABOVE: "up "}
 
 
 def rounding_said(wanted: Sequence[Wanted | Choice]) -> str:
-    """Say to what the numbers are rounded; nothing where no number is asked."""
-    steps = [
-        f"{printed(10**-one.places, one.places)} {spoken_unit(one.unit)}".strip()
-        for one in wanted
-        if isinstance(one, Wanted)
-    ]
-    named = ["a whole number" if step == "1" else step for step in dict.fromkeys(steps)]
-    return f"Round to {' and to '.join(named)}." if named else ""
+    """Say to what the numbers are rounded, and to which side; nothing where none is asked.
+
+    Where the sides differ, what is rounded to one of them is named.
+    """
+    numbers = [one for one in wanted if isinstance(one, Wanted)]
+    sides = dict.fromkeys(one.side for one in numbers)
+    said = []
+    for side in sides:
+        held = [one for one in numbers if one.side == side]
+        steps = " and to ".join(dict.fromkeys(map(_step_said, held)))
+        names = f"{', '.join(one.what for one in held)}: round" if len(sides) > 1 else "Round"
+        said.append(f"{names} {WAYS[side]}to {steps}.")
+    return " ".join(said)
+
+
+def _step_said(one: Wanted) -> str:
+    step = f"{printed(10**-one.places, one.places)} {spoken_unit(one.unit)}".strip()
+    return "a whole number" if step == "1" else step
 
 
 def made(

@@ -17,7 +17,16 @@ from formulas.practice.bench import (
     step,
     whole_down,
 )
-from formulas.practice.exercise import ONE_STEP, SOME_STEPS, WHOLE_JOB, Choice, Made, made
+from formulas.practice.exercise import (
+    ABOVE,
+    BELOW,
+    ONE_STEP,
+    SOME_STEPS,
+    WHOLE_JOB,
+    Choice,
+    Made,
+    made,
+)
 from formulas.practice.hot_volume_jobs import batch_to_sticks, for_plates, session, sunk_block
 from formulas.practice.hot_wax import FITS, drawn_blend, filled_said, filled_share
 from formulas.wax.batch import melt_millilitres, pot_volume
@@ -57,7 +66,7 @@ def _brim(catalog: Catalog, draw: Draw) -> Made:
             filled_said(filled),
             "How much must the pot hold to its brim?",
         ),
-        (number("Pot to its brim", pot, "mL", 0, ONE_STEP),),
+        (number("Pot to its brim", pot, "mL", 0, ONE_STEP, ABOVE),),
         (step("To the brim", f"{volume:g} / {filled:g}", pot, "mL"),),
         {"variant": "brim", "melt_ml": volume, "filled": filled},
     )
@@ -163,7 +172,7 @@ def _largest(catalog: Catalog, draw: Draw) -> Made:
             f"Hot, {wax.names[0]} weighs {wax.hot[0]:g} g a mL at its lightest.",
             "How much of it can be melted at once?",
         ),
-        (number("Most wax", most, "g", 0, SOME_STEPS),),
+        (number("Most wax", most, "g", 0, SOME_STEPS, BELOW),),
         (
             step("May be filled", f"{pot:g} × {filled:g}", room, "mL"),
             step("Wax", f"{short(room)} × {wax.hot[0]:g}", most, "g"),

@@ -161,9 +161,9 @@ def sunk_block(catalog: Catalog, draw: Draw) -> Made:
             f"A batch of {total:g} g, {wax.said}, sets in a round pot {width:g} mm wide inside.",
             f"Cold, {wax.names[0]} weighs {wax.cold[0]:g} g a mL and {wax.names[1]}"
             f" {wax.cold[1]:g} g a mL.",
-            f"Setting, the one loses {percent(lost[0]):g} % of its hot volume and the other"
-            f" {percent(lost[1]):g} %. Volumes add up, hot and cold.",
-            "What share of its hot volume does it lose?",
+            f"When they set, {wax.names[0]} loses {percent(lost[0]):g} % of its hot volume and"
+            f" {wax.names[1]} {percent(lost[1]):g} %. Volumes add up, hot and cold.",
+            "What share of its hot volume does the batch lose?",
             "How much wax brings the block up to the hot level?",
             "How far does the surface sink on the mean?",
         ),

@@ -119,7 +119,7 @@ def filled_share(catalog: Catalog) -> float:
 
 def filled_said(filled: float) -> str:
     """Say it."""
-    return f"The book fills a pot to {percent(filled):g} % at most."
+    return f"The book has a pot filled to {percent(filled):g} % of its brim at most."
 
 
 def losses(catalog: Catalog) -> list[float]:

@@ -18,7 +18,7 @@ from formulas.practice.bench import (
     whole_down,
     whole_up,
 )
-from formulas.practice.exercise import WHOLE_JOB, Made, Silly, made
+from formulas.practice.exercise import ABOVE, WHOLE_JOB, Made, Silly, made
 from formulas.practice.hot_wax import drawn_blend, losses
 from formulas.practice.needs_words import gap_of, ranks_drawn, side_by_side
 from formulas.wax.batch import plates_total
@@ -38,15 +38,15 @@ def wax_to_buy(catalog: Catalog, draw: Draw) -> Made:
     body = wax.masses(total)[0]
     sessions = ranks.plates / (rate * hours)
     whole_up(sessions)
-    pots = pots_range(ranks.plates, 3600 * hours, [rate / 3600, rate / 3600], [1.0, 1.0])[0]
+    pots = pots_range(ranks.plates, 3600 * hours, [rate / 3600, rate / 3600], 1.0)[0]
     between(body - have, 0.1 * body, body)
     return made(
         (
             ranks.said,
             f"Each plate takes {each:g} g of wax. The straining cloth keeps {percent(strain):g} %"
             f" of the batch, pot and stirrer {percent(left):g} % of what is left.",
-            f"The wax is {wax.said}. On the shelf are {have:g} g of {wax.names[0]} that nobody"
-            " keeps back.",
+            f"The wax is {wax.said}. On the shelf are {have:g} g of {wax.names[0]} that no"
+            " other job keeps back.",
             f"{rate:g} plates are bedded in an hour, in sessions of {hours:g} hours, each with a"
             " pot of its own.",
             f"How much wax is weighed out in all, how much {wax.names[0]} is bought, and how many"
@@ -54,7 +54,7 @@ def wax_to_buy(catalog: Catalog, draw: Draw) -> Made:
         ),
         (
             number("Wax to weigh out", total, "g", 0, WHOLE_JOB),
-            number("To buy", body - have, "g", 0, WHOLE_JOB),
+            number("To buy", body - have, "g", 0, WHOLE_JOB, ABOVE),
             counted("Pots", pots),
         ),
         (
@@ -162,12 +162,12 @@ def supplies_to_buy(catalog: Catalog, draw: Draw) -> Made:
             " shelf.",
             f"The valves are {wide:g} mm wide on the mean, the glue land is {land:g} mm, the wet"
             f" film {film:g} mm, and 1 mm³ of glue weighs {density:g} mg. {times:g} times as much"
-            " is taken as stays.",
+            " is taken from the tin as stays under the valves.",
             "How many valves are there, how much solvent is bought, and how much glue is taken?",
         ),
         (
             counted("Valves", valves),
-            number("Solvent to buy", most - bottle, "mL", 0, WHOLE_JOB),
+            number("Solvent to buy", most - bottle, "mL", 0, WHOLE_JOB, ABOVE),
             number("Glue taken", taken, "g", 1, WHOLE_JOB),
         ),
         (

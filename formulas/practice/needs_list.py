@@ -19,7 +19,7 @@ from formulas.practice.bench import (
     whole_down,
     whole_up,
 )
-from formulas.practice.exercise import ONE_STEP, SOME_STEPS, WHOLE_JOB, Made, made
+from formulas.practice.exercise import ABOVE, ONE_STEP, SOME_STEPS, WHOLE_JOB, Made, made
 from formulas.practice.hot_wax import drawn_blend, losses
 from formulas.practice.needs_jobs import stock_to_buy, supplies_to_buy, wax_to_buy
 from formulas.practice.needs_words import gap_of, ranks_drawn, side_by_side
@@ -54,7 +54,7 @@ def _wax(catalog: Catalog, draw: Draw) -> Made:
             f"{plates:g} plates take {each:g} g of wax each. The straining cloth keeps"
             f" {percent(strain):g} % of the batch, pot and stirrer {percent(left):g} % of what is"
             " left.",
-            "How much is weighed out?",
+            "How much wax is weighed out?",
         ),
         (number("Wax to weigh out", total, "g", 0, ONE_STEP),),
         (
@@ -74,7 +74,7 @@ def _pots(_catalog: Catalog, draw: Draw) -> Made:
     hours = draw.ranged("needs-list-hours")
     each = plates / (rate * hours)
     whole_up(each)
-    pots = pots_range(plates, 3600 * hours, [rate / 3600, rate / 3600], [1.0, 1.0])[0]
+    pots = pots_range(plates, 3600 * hours, [rate / 3600, rate / 3600], 1.0)[0]
     return made(
         (
             f"{plates:g} plates are to be bedded, {rate:g} in an hour. A session is {hours:g}"
@@ -95,10 +95,10 @@ def _to_buy(catalog: Catalog, draw: Draw) -> Made:
     return made(
         (
             f"A job takes {total:g} g of {wax.said}.",
-            f"On the shelf are {have:g} g of {wax.names[0]} that nobody keeps back.",
+            f"On the shelf are {have:g} g of {wax.names[0]} that no other job keeps back.",
             f"How much {wax.names[0]} is bought?",
         ),
-        (number("To buy", buy, "g", 0, ONE_STEP),),
+        (number("To buy", buy, "g", 0, ONE_STEP, ABOVE),),
         (
             step(
                 "To buy", f"{total:g} × {wax.parts[0]:g} / {sum(wax.parts):g} − {have:g}", buy, "g"
@@ -198,8 +198,8 @@ def _glue(catalog: Catalog, draw: Draw) -> Made:
         (
             f"{valves:g} valves, {wide:g} mm wide, are glued on a land of {land:g} mm. The wet film"
             f" is {film:g} mm, and 1 mm³ of glue weighs {density:g} mg.",
-            f"Of the tin {times:g} times as much is taken as stays under the valves.",
-            "How much stays, and how much is taken?",
+            f"From the tin {times:g} times as much is taken as stays under the valves.",
+            "How much glue stays under the valves, and how much is taken?",
         ),
         (
             number("Glue that stays", stays, "g", 2, SOME_STEPS),

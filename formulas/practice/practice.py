@@ -109,6 +109,7 @@ def _wanted(one: Any) -> dict[str, Any]:
             "value": Quantity(one.value, one.unit),
             "places": one.places,
             "tolerance": one.tolerance,
+            "side": one.side,
         }
     return {"what": one.what, "right": one.right, "of": list(one.of)}
 

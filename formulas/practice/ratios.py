@@ -217,7 +217,9 @@ def really_weighed(coarse: Scale, parts: list[float], total: float) -> Made:
         [
             f"You make {coarse.said(total)} of wax for a trial. The ratio by mass is"
             f" {parts_said(parts)}.",
-            f"The scale shows steps of {coarse.said(coarse.step)}; the sum must stay.",
+            f"The scale shows steps of {coarse.said(coarse.step)}, and both masses together must"
+            " still"
+            f" be {coarse.said(total)}.",
             "How much rosin do you weigh, and what share of rosin is really in it?",
         ],
         [

@@ -12,19 +12,23 @@ from typing import TYPE_CHECKING
 from formulas.air.conversion import ppm_in_air
 from formulas.air.evaporation import liquid_mass
 from formulas.air.found import clear_range
-from formulas.air.heats import HEATS
 from formulas.air.room import WORKDAY, settled_level, time_to_clear
 from formulas.practice.bench import between, ends_of, finished, number, over, percent, short, step
-from formulas.practice.exercise import ONE_STEP, SOME_STEPS, WHOLE_JOB, Choice, Made, Silly, made
+from formulas.practice.exercise import (
+    ABOVE,
+    ONE_STEP,
+    SOME_STEPS,
+    WHOLE_JOB,
+    Choice,
+    Made,
+    made,
+)
+from formulas.practice.room_heat import first_things, what_goes_first
 from formulas.practice.room_jobs import air_needed, bigger_rag, second_rag, wet_rag
 from formulas.practice.vapour_words import (
-    FIRST,
-    NOT_HOT,
-    ORDINALS,
     PASSED,
     PERCENT_TO_PPM,
     air_drawn,
-    heat_drawn,
     vapour_drawn,
 )
 from formulas.units import printed
@@ -44,7 +48,8 @@ def _grams(catalog: Catalog, draw: Draw) -> Made:
     mass = 1000 * liquid_mass(amount / 1e6, 1000 * one.density)
     return made(
         (
-            f"{amount:g} mL of {one.name} dry off a rag. It weighs {one.density:g} g a mL.",
+            f"{amount:g} mL of {one.name} dry off a rag. The solvent weighs {one.density:g} g a"
+            " mL.",
             "How many grams go into the air?",
         ),
         (number("Vapour", mass, "g", 1, ONE_STEP),),
@@ -64,7 +69,7 @@ def _parts_in_a_million(catalog: Catalog, draw: Draw) -> Made:
             air.said,
             "How many ppm is that?",
         ),
-        (number("Level", ppm, "ppm", 0, ONE_STEP),),
+        (number("Level", ppm, "ppm", 0, ONE_STEP, ABOVE),),
         (step("Level", f"{level:g} × {air.litres:g} / {one.molar:g}", ppm, "ppm"),),
         {
             "variant": "parts-in-a-million", "level_mg_m3": level, "molar_g_mol": one.molar,
@@ -83,7 +88,7 @@ def _half_gone(_catalog: Catalog, draw: Draw) -> Made:
             f"The natural logarithm of 2 is {two:g}.",
             "After how many minutes is half of the level left?",
         ),
-        (number("Time to half", minutes, "min", 0, ONE_STEP),),
+        (number("Time to half", minutes, "min", 0, ONE_STEP, ABOVE),),
         (step("Time", f"{two:g} / {changes:g} × 60", minutes, "min"),),
         {"variant": "half-gone", "changes_h": changes},
     )
@@ -99,7 +104,7 @@ def _of_the_explosive_limit(catalog: Catalog, draw: Draw) -> Made:
             one.explosive_said,
             "What share of that limit is it?",
         ),
-        (number("Of the lower explosive limit", share, "percent", 1, ONE_STEP),),
+        (number("Of the lower explosive limit", share, "percent", 1, ONE_STEP, ABOVE),),
         (
             step(
                 "Share", f"{level:g} / ({one.explosive:g} × {PERCENT_TO_PPM}) × 100", share,
@@ -113,25 +118,6 @@ def _of_the_explosive_limit(catalog: Catalog, draw: Draw) -> Made:
     )  # fmt: skip
 
 
-def _what_goes_first(catalog: Catalog, draw: Draw) -> Made:
-    one, heat = vapour_drawn(catalog, draw), draw.one_of(list(HEATS))
-    what, why = HEATS[heat]
-    others = [draw.one_of(NOT_HOT), draw.one_of(NOT_HOT)]
-    if others[0] == others[1]:
-        raise Silly
-    place = draw.whole(0, 2)
-    there = (*others[:place], what, *others[place:])
-    return made(
-        (
-            f"A rag is to be wetted with {one.name}. In the room there are: {'; '.join(there)}.",
-            "Which of them must be out of the room, or off and cold, before the can is opened?",
-        ),
-        (Choice("Out first", ORDINALS[place], ORDINALS),),
-        (f"Out goes {ORDINALS[place]}, {what}: {why}",),
-        {"variant": "what-goes-first", "there": "|".join(there)},
-    )
-
-
 def _closed_room(catalog: Catalog, draw: Draw) -> Made:
     one, air = vapour_drawn(catalog, draw), air_drawn(catalog, draw)
     amount, room = draw.ranged("room-air-amount"), draw.ranged("room-air-room")
@@ -141,14 +127,14 @@ def _closed_room(catalog: Catalog, draw: Draw) -> Made:
     between(ppm, 5, 1e5)
     return made(
         (
-            f"{amount:g} mL of {one.name} dry off a rag in a closed room of {room:g} m³. It weighs"
-            f" {one.density:g} g a mL, and one mole of it {one.molar:g} g.",
+            f"{amount:g} mL of {one.name} dry off a rag in a closed room of {room:g} m³. The"
+            f" solvent weighs {one.density:g} g a mL, and one mole of it {one.molar:g} g.",
             air.said,
             "If all of it were in the air at once and evenly, what would the level be?",
         ),
         (
-            number("Level", level, "mg/m**3", 0, SOME_STEPS),
-            number("The same", ppm, "ppm", 0, SOME_STEPS),
+            number("Level", level, "mg/m**3", 0, SOME_STEPS, ABOVE),
+            number("The same in ppm", ppm, "ppm", 0, SOME_STEPS, ABOVE),
         ),
         (
             step("Vapour", f"{amount:g} × {one.density:g} × 1000", mass, "mg"),
@@ -179,8 +165,8 @@ def _cleared(catalog: Catalog, draw: Draw) -> Made:
             "How many minutes does it take well stirred, and how many hours badly stirred?",
         ),
         (
-            number("Well stirred", well, "min", 0, SOME_STEPS),
-            number("Badly stirred", badly / 60, "h", 1, SOME_STEPS),
+            number("Well stirred", well, "min", 0, SOME_STEPS, ABOVE),
+            number("Badly stirred", badly / 60, "h", 1, SOME_STEPS, ABOVE),
         ),
         (
             step("Well stirred", f"{log:g} / {changes:g} × 60", well, "min"),
@@ -202,12 +188,12 @@ def _kept_under(catalog: Catalog, draw: Draw) -> Made:
             f"Through the room the air holds {level:g} ppm of {one.name}. Near the source it counts"
             f" {near:g} times as much.",
             one.explosive_said,
-            f"The book keeps under {kept:g} % of it, near the source as well, and still asks for"
-            " all heat and sparks to be out.",
-            "What share is it near the source, and is the book's figure passed?",
+            f"The book asks to stay under {kept:g} % of that limit, near the source as well, and"
+            " still to have all heat and sparks out of the room.",
+            f"What share of the limit is it near the source, and are the {kept:g} % passed?",
         ),
         (
-            number("Near the source", share, "percent", 1, SOME_STEPS),
+            number("Near the source", share, "percent", 1, SOME_STEPS, ABOVE),
             Choice("The figure", right, PASSED),
         ),
         (
@@ -240,10 +226,10 @@ def _whole_day(catalog: Catalog, draw: Draw) -> Made:
             f" {one.molar:g} g.",
             air.said,
             f"A limit: {limit.label}.",
-            "At what level does the room settle, and is that limit passed?",
+            "At what level, in ppm, does the room settle, and is that limit passed?",
         ),
         (
-            number("Level", ppm, "ppm", 0, SOME_STEPS),
+            number("Level", ppm, "ppm", 0, SOME_STEPS, ABOVE),
             Choice("The limit", right, PASSED),
         ),
         (
@@ -262,39 +248,10 @@ def _whole_day(catalog: Catalog, draw: Draw) -> Made:
     )  # fmt: skip
 
 
-def _first_things(catalog: Catalog, draw: Draw) -> Made:
-    one, level = vapour_drawn(catalog, draw), draw.ranged("room-air-level")
-    heat, said, first = heat_drawn(draw)
-    share = one.explosive_percent(level)
-    between(share, 0.3, 8)
-    return made(
-        (
-            f"A task with {one.name} brings {level:g} ppm into the room. {one.explosive_said}",
-            said,
-            "What share of the explosive limit is it, and what comes first?",
-        ),
-        (
-            number("Of the lower explosive limit", share, "percent", 1, SOME_STEPS),
-            Choice("What comes first", first, FIRST),
-        ),
-        (
-            step(
-                "Share", f"{level:g} / ({one.explosive:g} × {PERCENT_TO_PPM}) × 100", share,
-                "percent",
-            ),
-            f"Over the liquid itself it is far more, and the figure lifts nothing: {first}.",
-        ),
-        {
-            "variant": "first-things", "level_ppm": level, "explosive_percent": one.explosive,
-            "heat": heat,
-        },
-    )  # fmt: skip
-
-
 VARIANTS = {
     ONE_STEP: (
-        _grams, _what_goes_first, _parts_in_a_million, _of_the_explosive_limit, _half_gone,
+        _grams, what_goes_first, _parts_in_a_million, _of_the_explosive_limit, _half_gone,
     ),
-    SOME_STEPS: (_closed_room, _first_things, _cleared, _kept_under, _whole_day),
+    SOME_STEPS: (_closed_room, first_things, _cleared, _kept_under, _whole_day),
     WHOLE_JOB: (wet_rag, bigger_rag, air_needed, second_rag),
 }  # fmt: skip

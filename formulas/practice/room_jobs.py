@@ -15,7 +15,7 @@ from formulas.air.room import (
     settled_level,
 )
 from formulas.practice.bench import between, ends_of, number, over, short, step
-from formulas.practice.exercise import WHOLE_JOB, Choice, Made, made
+from formulas.practice.exercise import ABOVE, BELOW, WHOLE_JOB, Choice, Made, made
 from formulas.practice.vapour_words import (
     FIRST,
     PASSED,
@@ -36,7 +36,7 @@ WINDOW = ("more than a window can be counted on for", "not more, by this reckoni
 
 def _left(words: str, times: float) -> str:
     rest = short(math.exp(-times))
-    return f"{words}, by table or calculator: e to the minus {short(times)} is {rest}."
+    return f"{words}, by table or calculator: e to the minus {short(times)} = {rest}."
 
 
 def _at_the_end(one: Vapour, amount: float, room: float, changes: float, minutes: float) -> float:
@@ -66,8 +66,9 @@ def _level_steps(
 
 def _told(one: Vapour, amount: float, room: float, changes: float, minutes: float) -> str:
     return (
-        f"{amount:g} mL of {one.name} dry evenly off a rag in {minutes:g} minutes. It weighs"
-        f" {one.density:g} g a mL, one mole of it {one.molar:g} g. The room is {room:g} m³, well"
+        f"{amount:g} mL of {one.name} dry evenly off a rag in {minutes:g} minutes. The solvent"
+        f" weighs {one.density:g} g a mL, one mole of it {one.molar:g} g. The room is {room:g}"
+        " m³, well"
         f" stirred, clean at the start, and its air is changed {changes:g} times an hour."
     )
 
@@ -102,12 +103,12 @@ def wet_rag(catalog: Catalog, draw: Draw) -> Made:
             air.said,
             one.explosive_said,
             said,
-            "What is the level at the end, what share of the explosive limit, and what comes"
-            " first?",
+            "What is the level in the room at the end, what share of the explosive limit is it, and"
+            " what has to be done first?",
         ),
         (
-            number("Level at the end", ppm, "ppm", 0, WHOLE_JOB),
-            number("Of the lower explosive limit", share, "percent", 2, WHOLE_JOB),
+            number("Level at the end", ppm, "ppm", 0, WHOLE_JOB, ABOVE),
+            number("Of the lower explosive limit", share, "percent", 2, WHOLE_JOB, ABOVE),
             Choice("What comes first", first, FIRST),
         ),
         (
@@ -139,16 +140,16 @@ def bigger_rag(catalog: Catalog, draw: Draw) -> Made:
         (
             _told(one, *task),
             air.said,
-            f"{one.explosive_said} The book keeps under {kept:g} % of it near the source, which"
-            f" counts {near:g} times the room.",
+            f"{one.explosive_said} The book asks to stay under {kept:g} % of that limit near the"
+            f" source, where the level counts {near:g} times that of the room.",
             f"The next rag holds {more:g} mL and dries in the same time. All heat and sparks are"
             " out of the room.",
-            "What share is the first rag near the source, from how many mL on is the book's figure"
-            " reached, and is it passed by the next rag?",
+            "What share of the limit does the first rag bring near the source, from how many mL on"
+            f" are the {kept:g} % reached, and does the next rag pass them?",
         ),
         (
-            number("First rag", share, "percent", 1, WHOLE_JOB),
-            number("Reached from", most, "mL", 0, WHOLE_JOB),
+            number("First rag", share, "percent", 1, WHOLE_JOB, ABOVE),
+            number("Reached from", most, "mL", 0, WHOLE_JOB, BELOW),
             Choice("The figure", right, PASSED),
         ),
         (
@@ -184,17 +185,17 @@ def air_needed(catalog: Catalog, draw: Draw) -> Made:
     return made(
         (
             f"On a day of {hours:g} hours {times:g} rags dry in a room of {room:g} m³, each with"
-            f" {amount:g} mL of {one.name}. It weighs {one.density:g} g a mL, one mole of it"
-            f" {one.molar:g} g.",
+            f" {amount:g} mL of {one.name}. The solvent weighs {one.density:g} g a mL, one mole"
+            f" of it {one.molar:g} g.",
             air.said,
             f"A limit: {limit.label}.",
             f"An open window can be counted on for {window:g} change an hour.",
-            "How many milligrams are the limit, how many air changes an hour does it ask for"
-            " through the room, and is that more than a window gives?",
+            "How many milligrams in a cubic metre is the limit, how many air changes an hour does"
+            " it ask for, and is that more than a window gives?",
         ),
         (
-            number("The limit", most, "mg/m**3", 0, WHOLE_JOB),
-            number("Air changes", changes, "1/h", 2, WHOLE_JOB),
+            number("The limit", most, "mg/m**3", 0, WHOLE_JOB, BELOW),
+            number("Air changes", changes, "1/h", 2, WHOLE_JOB, ABOVE),
             Choice("A window", right, WINDOW),
         ),
         (
@@ -238,11 +239,12 @@ def second_rag(catalog: Catalog, draw: Draw) -> Made:
             f" solvent weighs {one.density:g} g a mL, one mole of it {one.molar:g} g.",
             air.said,
             said,
-            "What is left before the spill, what is the level after it, and what comes first?",
+            "What level is left before the spill, what is the level after it, and what has to be"
+            " done first?",
         ),
         (
-            number("Left before", rest, "ppm", 0, WHOLE_JOB),
-            number("Level after", both, "ppm", 0, WHOLE_JOB),
+            number("Left before", rest, "ppm", 0, WHOLE_JOB, ABOVE),
+            number("Level after", both, "ppm", 0, WHOLE_JOB, ABOVE),
             Choice("What comes first", first, FIRST),
         ),
         (

@@ -12,6 +12,7 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from formulas.fault import FormulasError, UnknownName
+from formulas.practice.carried import settled
 from formulas.practice.draw import Draw
 from formulas.practice.exercise import GRADES, Exercise, Made, Silly, Wanted
 
@@ -67,7 +68,7 @@ def _unlike(
         turn = seed + number + attempt // PATIENCE
         draw = Draw(catalog, f"{topic} {grade} {seed} {number} {attempt}", turn)
         try:
-            made = make(catalog, grade, draw)
+            made = settled(make(catalog, grade, draw))
             refuse_silly(made)
         except Silly:
             continue

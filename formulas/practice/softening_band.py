@@ -23,6 +23,7 @@ from formulas.practice.band_words import (
     methods_of,
     place_of,
     quadrature,
+    service_drawn,
     signed,
     telling_share,
     temperature,
@@ -65,8 +66,8 @@ def _put_right(catalog: Catalog, draw: Draw) -> Made:
     return made(
         (
             f"A thermometer shows {signed(ice)} °C in melting ice and {boiling:g} °C in boiling"
-            f" water, which has {water:g} °C on that day.",
-            f"In the test it shows {read:g} °C. Its scale is even between the two.",
+            f" water, which really has {water:g} °C on that day.",
+            f"In a test it shows {read:g} °C. Its scale is even between ice and boiling water.",
             "What is the true temperature?",
         ),
         (degrees("Reading put right", true),),
@@ -102,7 +103,7 @@ def _what_follows(catalog: Catalog, draw: Draw) -> Made:
     return made(
         (
             f"By this shop's tests the estimate of a blend by {name} is {band.said}.",
-            f"Somebody says that a plate in it holds for an hour at {asked:g} °C.",
+            f"Somebody says that a plate bedded in it holds for an hour at {asked:g} °C.",
             "What does the estimate say to that?",
         ),
         (Choice("What follows", right, FOLLOWS),),
@@ -132,8 +133,10 @@ def _two_bands(catalog: Catalog, draw: Draw) -> Made:
     why = "one method, and the bands do not meet" if alike else "two methods are not compared"
     return made(
         (
-            f"Blend A is estimated at {first.said} by {method_said(catalog, first.method)}.",
-            f"Blend B is estimated at {second.said} by {method_said(catalog, second.method)}.",
+            f"By this shop's tests blend A is estimated at {first.said} by"
+            f" {method_said(catalog, first.method)}.",
+            f"By them blend B is estimated at {second.said} by"
+            f" {method_said(catalog, second.method)}.",
             "Which of the two is the firmer?",
         ),
         (Choice("The firmer", right, FIRMER),),
@@ -176,13 +179,15 @@ def _firmer(catalog: Catalog, draw: Draw) -> Made:
     right = firmer_of(first, second)
     return made(
         (
-            f"By {method_said(catalog, method)} blend A is estimated at {first.middle:g} °C, give"
-            f" or take {first.half:g} °C, and blend B at {second.middle:g} °C, give or take"
-            f" {second.half:g} °C. The two bands have nothing to do with one another.",
-            "So the half width of the difference is the root of both squares added.",
-            f"From {short(telling)} half widths of the difference on, four in five would call one"
-            " the firmer; below that the book says that nobody can tell.",
-            "How wide is the difference known, and which is the firmer?",
+            f"By this shop's tests with {method_said(catalog, method)} blend A is estimated at"
+            f" {first.middle:g} °C, give or take {first.half:g} °C, and blend B at"
+            f" {second.middle:g} °C, give or take {second.half:g} °C.",
+            "The two errors have nothing to do with one another. So the half width of the"
+            " difference is found thus: square both half widths, add them, take the root.",
+            f"Where the middles lie {short(telling)} of that half width apart or more, four in"
+            " five would call one the firmer; nearer together the book says that nobody can"
+            " tell.",
+            "What is the half width of the difference, and which is the firmer?",
         ),
         (
             degrees("Half width of the difference", both, "delta_degC"),
@@ -206,32 +211,39 @@ def _firmer(catalog: Catalog, draw: Draw) -> Made:
     )
 
 
-def _drop_to_creep(catalog: Catalog, draw: Draw) -> Made:
-    near, far = ends_of(catalog, "drop-above-creep", "delta_degC")
-    read = draw.ranged("softening-band-drop")
-    creep = next(iter(CREEP))
-    band = DrawnBand(creep, read - far, read - near)
-    asked = temperature(draw, band)
-    right = follows(creep, band.low, band.high, asked)
+def _drop_and_service(catalog: Catalog, draw: Draw) -> Made:
+    read, ice, boiling, water = _thermometer(catalog, draw)
+    true = corrected_reading(read, ice, boiling, water)
+    service = service_drawn(catalog, draw)
+    if abs(true - read) < 0.3:
+        raise Silly
     return made(
         (
-            f"A blend drops at {read:g} °C. Nobody has tested its step creep.",
-            f"The book has the drop point {near:g} to {far:g} °C above step creep, from memory.",
-            f"Between which ends does step creep lie then, and what does that say of an hour at"
-            f" {asked:g} °C under a plate's own load?",
+            f"In a drop point test of a blend the thermometer shows {read:g} °C. It shows"
+            f" {signed(ice)} °C in melting ice and {boiling:g} °C in water that boils at"
+            f" {water:g} °C.",
+            service.told,
+            "What is the true drop point?",
+            service.question,
         ),
         (
-            degrees("Low end", band.low),
-            degrees("High end", band.high),
-            Choice("What follows", right, FOLLOWS),
+            degrees("Drop point put right", true),
+            Choice("What follows", service.right, FOLLOWS),
         ),
         (
-            step("Low end", f"{read:g} − {far:g}", band.low, "degC"),
-            step("High end", f"{read:g} − {near:g}", band.high, "degC"),
-            f"{asked:g} °C lies {place_of(band.low, band.high, asked)}: {right}.",
+            step(
+                "Put right",
+                f"({read:g} − {in_a_sum(ice)}) / ({boiling:g} − {in_a_sum(ice)}) × {water:g}",
+                true,
+                "degC",
+            ),
+            service.why,
         ),
-        {"variant": "drop-to-creep", "drop": read, "above": [near, far], "asked": asked},
-    )
+        {
+            "variant": "drop-and-service", "read": read, "ice": ice, "boiling": boiling,
+            "water": water, **service.given,
+        },
+    )  # fmt: skip
 
 
 def _reading_and_band(catalog: Catalog, draw: Draw) -> Made:
@@ -248,7 +260,7 @@ def _reading_and_band(catalog: Catalog, draw: Draw) -> Made:
             f"A test by that method shows {read:g} °C. Checked on the same day, the thermometer"
             f" showed {signed(ice)} °C in melting ice and {boiling:g} °C in water that boils at"
             f" {water:g} °C.",
-            "What is the true reading, and where does it lie?",
+            "What is the true reading, and does it lie below, inside or above the band?",
         ),
         (
             degrees("Reading put right", true),
@@ -277,6 +289,6 @@ def _reading_and_band(catalog: Catalog, draw: Draw) -> Made:
 
 VARIANTS = {
     ONE_STEP: (_what_follows, _put_right, _two_bands, _half_width, _words_of_it),
-    SOME_STEPS: (_drop_to_creep, _firmer, _reading_and_band),
+    SOME_STEPS: (_drop_and_service, _firmer, _reading_and_band),
     WHOLE_JOB: (from_a_reading, next_lots, tables_alone),
 }

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from formulas.answer import Band
 from formulas.practice.band_words import (
-    CANNOT_TELL,
     FOLLOWS,
     LEAST_CLEAR,
     DrawnBand,
@@ -17,6 +16,7 @@ from formulas.practice.band_words import (
     in_a_sum,
     method_said,
     place_of,
+    service_drawn,
     signed,
     temperature,
 )
@@ -38,9 +38,8 @@ PER_METRES = 100  # the fall of boiling water is told for so many metres
 
 
 def from_a_reading(catalog: Catalog, draw: Draw) -> Made:
-    """Go from a reading on a hill to what it says of a warm day."""
+    """Put a drop point right that was read on a hill, and ask what it says of a warm day."""
     sea, fall = ends_of(catalog, "water-boils", "degC")[0], catalog.figure("boiling-fall").typical
-    near, far = ends_of(catalog, "drop-above-creep", "delta_degC")
     height, ice = draw.ranged("softening-band-height"), draw.ranged("softening-band-ice-off")
     off, read = draw.ranged("softening-band-boiling-off"), draw.ranged("softening-band-drop")
     if not fall or 0 in (ice, off):
@@ -48,40 +47,39 @@ def from_a_reading(catalog: Catalog, draw: Draw) -> Made:
     water = boiling_at_height(sea, fall / PER_METRES, height)
     shown = float(printed(water + off, 1))
     true = corrected_reading(read, ice, shown, water)
-    creep = next(iter(CREEP))
-    band = DrawnBand(creep, true - far, true - near)
-    asked = temperature(draw, band)
-    right = follows(creep, band.low, band.high, asked)
+    service = service_drawn(catalog, draw)
     return made(
         (
             f"A workshop lies {height:g} m above the sea. Water boils at {sea:g} °C by the sea and"
             f" {fall:g} °C lower for each {PER_METRES} m.",
             f"The thermometer shows {signed(ice)} °C in melting ice and {shown:g} °C in boiling"
             " water.",
-            f"With it a blend drops at {read:g} °C.",
-            f"The book has the drop point {near:g} to {far:g} °C above step creep, from memory.",
-            f"What is the true drop point, between which ends does step creep lie, and what does"
-            f" that say of an hour at {asked:g} °C under a plate's own load?",
+            f"With it the drop point of a blend is read as {read:g} °C.",
+            service.told,
+            "At what temperature does water boil in the workshop, and what is the true drop point?",
+            service.question,
         ),
         (
+            degrees("Water boils at", water),
             degrees("Drop point put right", true),
-            degrees("Low end of step creep", band.low),
-            Choice("What follows", right, FOLLOWS),
+            Choice("What follows", service.right, FOLLOWS),
         ),
         (
             step("Boiling", f"{sea:g} − {fall:g} × {height:g} / {PER_METRES}", water, "degC"),
             step(
-                "Put right",
-                f"({read:g} − {in_a_sum(ice)}) / ({shown:g} − {in_a_sum(ice)}) × {short(water)}",
-                true, "degC",
+                "From ice to boiling it shows", f"{shown:g} − {in_a_sum(ice)}", shown - ice,
+                "delta_degC",
             ),
-            step("Low end", f"{short(true)} − {far:g}", band.low, "degC"),
-            step("High end", f"{short(true)} − {near:g}", band.high, "degC"),
-            f"{asked:g} °C lies {place_of(band.low, band.high, asked)}: {right}.",
+            step(
+                "Put right",
+                f"({read:g} − {in_a_sum(ice)}) / {fine(shown - ice)} × {short(water)}", true,
+                "degC",
+            ),
+            service.why,
         ),
         {
             "variant": "from-a-reading", "sea": sea, "fall": fall, "height": height, "ice": ice,
-            "boiling": shown, "drop": read, "above": [near, far], "asked": asked,
+            "boiling": shown, "drop": read, **service.given,
         },
     )  # fmt: skip
 
@@ -103,10 +101,11 @@ def next_lots(catalog: Catalog, draw: Draw) -> Made:
             f"By {method_said(catalog, creep)} a tested batch of {wax.said} is estimated at"
             f" {now.said}.",
             f"The next batch comes from new lots. A lot shifts its material by {spread:g} °C, one"
-            f" standard deviation; {Z_95:g} of them are half a band.",
-            "Squares are added: that of half the band, and that of each lot by its share.",
+            f" standard deviation; half a band is {Z_95:g} standard deviations.",
+            "The half width for the next batch is a root: square half of the band, add the square"
+            " of what each lot brings by its share, take the root of it all.",
             f"What are the ends for the next batch, and what do they say of an hour at"
-            f" {asked:g} °C under a plate's own load?",
+            f" {asked:g} °C under the own load of such a plate?",
         ),
         (
             degrees("Low end", band.low),
@@ -152,51 +151,43 @@ def _untested(catalog: Catalog) -> Catalog:
 def tables_alone(catalog: Catalog, draw: Draw) -> Made:
     """Hold a first reading against what the tables say, and ask what is known of service."""
     blend = draw.one_of([one for one in catalog.blends.values() if len(one.parts) == 2])
-    creep, method = next(iter(CREEP)), draw.one_of(("drop-point", "congealing-point"))
+    method = draw.one_of(("drop-point", "congealing-point"))
     found = estimate(_untested(catalog), shares_of(blend.parts), method)
     if not isinstance(found, Band):
         raise Silly
-    wide, own = _told(found), band_drawn(draw, creep)
-    read, asked = draw.ranged("softening-band-drop"), temperature(draw, own)
-    tested = draw.whole(0, 1) == 1
-    right = follows(creep, own.low, own.high, asked) if tested else CANNOT_TELL
+    wide, service = _told(found), service_drawn(catalog, draw)
+    read = draw.ranged("softening-band-drop")
     away = abs(read - wide.middle)
     if away < LEAST_CLEAR:
         raise Silly
     names = [material(catalog, name) for name in blend.parts]
     parts = list(blend.parts.values())
     by = method_said(catalog, method)
-    service = f"This shop's step creep tests put it at {own.said} there."
-    why = f"{asked:g} °C lies {place_of(own.low, own.high, asked)} of step creep, {own.said}"
-    if not tested:
-        service = "Nobody has hung a plate of it in the warm box."
-        why = f"A {by} is no service temperature, and no step creep was tested"
     return made(
         (
             f"A blend is {parts_said(parts[0])} {names[0]} to {parts[1]:g} of {names[1]}, by mass."
             f" By {by} the tables alone put it at {wide.said}.",
             f"The first test by {by} reads {read:g} °C.",
-            service,
-            "How far does the band of the tables reach to either side, and how many times as far"
-            f" from its middle does the reading lie? What may be said of an hour at {asked:g} °C"
-            " under a plate's own load?",
+            service.told,
+            "How far does the band of the tables reach from its middle to either side?",
+            "How many of those half widths does the reading lie from the middle?",
+            service.question,
         ),
         (
             degrees("Half width", wide.half, "delta_degC"),
             number("Half widths from the middle", away / wide.half, "", 2, WHOLE_JOB),
-            Choice("What follows", right, FOLLOWS),
+            Choice("What follows", service.right, FOLLOWS),
         ),
         (
             f"Half width: ({wide.high:g} − {wide.low:g}) / 2 = {fine(wide.half)} °C.",
             f"Middle: ({wide.high:g} + {wide.low:g}) / 2 = {fine(wide.middle)} °C.",
             f"From the middle: {_apart(read, wide.middle)} = {fine(away)} °C.",
             step("In half widths", f"{fine(away)} / {fine(wide.half)}", away / wide.half),
-            f"{why}: {right}.",
+            service.why,
         ),
         {
             "variant": "tables-alone", "parts": parts, "band": [wide.low, wide.high],
-            "read": read, "tested": "yes" if tested else "no",
-            **({"creep_band": [own.low, own.high]} if tested else {}), "asked": asked,
+            "read": read, **service.given,
         },
     )  # fmt: skip
 

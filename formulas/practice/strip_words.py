@@ -21,6 +21,22 @@ GAP_KEPT = ("it keeps the limit", "it stands too far off")
 OPENS = ("it opens enough", "it chokes its own note")
 GRAVITY = float(printed(G, 3))
 LENGTHS_MM, WIDTHS_MM = 1.0, 0.1  # on which sizes of slots are written
+GAP_SAID = (
+    "The gap is n L⁴ / (8 c³), where n is the share of gravity, L the free length and c the"
+    " bending length."
+)
+RIGID_SAID = (
+    f"Rigidity is m g c³, where m is the mass of a square metre, g is {GRAVITY:g} m/s² and c the"
+    " bending length. With grams and millimetres it is divided by 1000000 to be in µN·m."
+)
+LIFT_SAID = (
+    "The lift is p L⁴ / (8 D), where p is the pressure, L the free length and D the rigidity. With"
+    " millimetres and µN·m it is divided by 1000 to be in mm."
+)
+OPENS_SAID = (
+    "Each pascal opens (0.8 L + b) L⁴ / (8 D A) openings of the slot, where L is the free length, b"
+    " the width, D the rigidity and A the open area. With mm, mm² and µN·m it is divided by 1000."
+)
 CHOKES = (3, 4, 5)
 """The places of the limits on choke among the limits of a valve."""
 

@@ -10,11 +10,11 @@ from formulas.adjusting.working_steps import plainly
 from formulas.practice.draw import Draw
 from formulas.practice.exercise import Made, Silly, Wanted, made, number_asked
 from formulas.practice.parts import drawn_parts, parts_said
+from formulas.practice.unit_pairs import CUBIC_INCH, FLUID_OUNCE, OUNCE, ZERO
 from formulas.units import celsius_of, convert, fahrenheit, printed
 from formulas.wax.batch import component_mass, part_shares, share_by_mass
 from formulas.wax.session import stick_count, stick_mass, stick_volume
 
-FLUID_OUNCE, CUBIC_INCH, OUNCE = "29.57", "16.39", "28.35"  # as told, of mL and of g
 WHOLE = 0.08  # as near to a whole number a count would hang on the rounding
 
 
@@ -31,7 +31,8 @@ def recipe_by_volume_of(volumes: list[float], densities: list[float]) -> Made:
             f"An old recipe goes by volume: {plainly(volumes[0])} fl oz of beeswax to"
             f" {plainly(volumes[1])} fl oz of rosin, both solid, without gaps.",
             f"A cubic metre of beeswax weighs {plainly(densities[0])} kg, of rosin"
-            f" {plainly(densities[1])} kg: a millilitre {each[0]} g and {each[1]} g. 1 fl oz is"
+            f" {plainly(densities[1])} kg: a millilitre weighs {each[0]} g and {each[1]} g. 1 fl"
+            " oz is"
             f" {FLUID_OUNCE} mL.",
             "What does each weigh, and what share by mass is rosin?",
         ],
@@ -80,7 +81,7 @@ def heat_log_of(start: float, change: float, times: float, us: bool) -> Made:
         [
             f"An old log begins at {plainly(start)} {of}. The wax warms by {plainly(change)} {of}"
             f" in ten minutes, {plainly(times)} times over.",
-            "0 °C is 32 °F, and a difference of 5 °C is one of 9 °F.",
+            ZERO,
             f"Where does it begin and where does it end, in {to}?",
         ],
         [
@@ -121,7 +122,7 @@ def sticks_in_inches_of(sides: list[float], density: float, ounces: float) -> Ma
     return made(
         [
             f"A stick mould is {length} in long, {width} in wide and {depth} in deep inside.",
-            f"A cubic metre of the cold wax weighs {plainly(density)} kg, so a millilitre"
+            f"A cubic metre of the cold wax weighs {plainly(density)} kg, so a millilitre weighs"
             f" {plainly(density / 1000)} g. There are {plainly(ounces)} oz of strained wax.",
             f"1 cubic inch is {CUBIC_INCH} mL and 1 oz is {OUNCE} g.",
             "What does a full stick weigh, and how many whole sticks are there?",
@@ -160,7 +161,7 @@ def recipe_in_pounds_of(pounds: float, ounces: float, parts: list[float]) -> Mad
     return made(
         [
             f"A recipe makes {plainly(pounds)} lb {plainly(ounces)} oz of wax, {parts_said(parts)}"
-            " by mass.",
+            ", by mass.",
             f"A pound has 16 oz, and 1 oz is {OUNCE} g.",
             "How many grams is it in all, and how much of each?",
         ],
@@ -188,7 +189,7 @@ def recipe_in_kilograms_of(kilograms: float, parts: list[float]) -> Made:
     room = 0.0000168 * total + 0.0006 * parts[0] + 0.006
     return made(
         [
-            f"A recipe makes {plainly(kilograms)} kg of wax, {parts_said(parts)} by mass.",
+            f"A recipe makes {plainly(kilograms)} kg of wax, {parts_said(parts)}, by mass.",
             f"1 oz is {OUNCE} g.",
             "How many ounces is it in all, and how much of each?",
         ],

@@ -12,7 +12,7 @@ from formulas.practice.exercise import Made, made, number_asked
 from formulas.units import celsius_of, convert, fahrenheit, printed, spoken_unit
 from formulas.wax.batch import melt_millilitres, share_by_mass
 
-ZERO = "0 °C is 32 °F, and a difference of 5 °C is one of 9 °F."
+ZERO = "0 °C is 32 °F, and a difference of 5 °C is a difference of 9 °F."
 GOES = {True: "warm", False: "cool"}
 
 
@@ -32,13 +32,23 @@ class Pair:
     @property
     def one(self) -> str:
         """The larger unit, of one."""
-        names = {"leather_ounce": "leather ounce", "inH2O": "inch of water"}
-        return names.get(self.large, spoken_unit(self.large))
+        return one_of_it(self.large)
 
     @property
     def factor(self) -> str:
         """What one of the larger is, as it is told."""
-        return printed(convert(1, self.large, self.small), self.digits)
+        return factor_of(self.large, self.small, self.digits)
+
+
+def one_of_it(unit: str) -> str:
+    """Give the name of a unit of which there is one."""
+    names = {"leather_ounce": "leather ounce", "inH2O": "inch of water", "in**3": "cubic inch"}
+    return names.get(unit, spoken_unit(unit))
+
+
+def factor_of(large: str, small: str, digits: int) -> str:
+    """Give what one of the larger unit is in the smaller, to so many decimals."""
+    return printed(convert(1, large, small), digits)
 
 
 PAIRS = (
@@ -50,6 +60,17 @@ PAIRS = (
     Pair("inH2O", "Pa", 1, "units-water-inches", "units-pascals", 0, 2,
          "A bellows was measured at"),
 )  # fmt: skip
+
+OUNCE, FLUID_OUNCE = PAIRS[0].factor, PAIRS[3].factor
+CUBIC_INCH = factor_of("in**3", "mL", 2)
+FACTORS = (
+    ("kg", "g", 0),
+    ("lb", "oz", 0),
+    ("in", "mm", 1),
+    *((pair.large, pair.small, pair.digits) for pair in PAIRS),
+    ("in**3", "mL", 2),
+)
+"""What a learner turns, larger and smaller unit, with the decimals of the factor as it is told."""
 
 
 def one_unit(pair: Pair, value: float, back: bool) -> Made:
@@ -80,7 +101,7 @@ def heat(value: float, to_fahrenheit: bool) -> Made:
     line = f"{plainly(value)} × 9 / 5 + 32" if to_fahrenheit else f"({plainly(value)} − 32) × 5 / 9"
     return made(
         [
-            f"A book lets the wax stand at {plainly(value)} {spoken_unit(of)}.",
+            f"A book has the wax stand at {plainly(value)} {spoken_unit(of)}.",
             ZERO,
             f"What does a thermometer in {spoken_unit(to)} show?",
         ],
@@ -97,7 +118,7 @@ def difference(value: float, warms: bool, to_fahrenheit: bool) -> Made:
     times = "9 / 5" if to_fahrenheit else "5 / 9"
     return made(
         [
-            f"A book lets the wax {GOES[warms]} by {plainly(value)} {spoken_unit(of)}.",
+            f"A book has the wax {GOES[warms]} by {plainly(value)} {spoken_unit(of)}.",
             ZERO,
             f"By how many {spoken_unit(to)} does it {GOES[warms]}?",
         ],
@@ -116,7 +137,7 @@ def mass_to_volume(mass: float, density: float) -> Made:
     return made(
         [
             f"A block of cold wax weighs {plainly(mass)} g.",
-            f"A cubic metre of it weighs {plainly(density)} kg, so a millilitre"
+            f"A cubic metre of it weighs {plainly(density)} kg, so a millilitre weighs"
             f" {plainly(density / 1000)} g.",
             "How much room does it take?",
         ],
@@ -131,9 +152,9 @@ def parts_to_percent(part: float, whole: float) -> Made:
     answer = 100 * share_by_mass(part, whole)
     return made(
         [
-            f"An old recipe says: {plainly(part)} parts of oil in {plainly(whole)} parts of wax,"
-            " all together.",
-            "What share is the oil?",
+            f"An old recipe has {plainly(whole)} parts in all, and {plainly(part)} of them are"
+            " oil.",
+            "What share of it is oil?",
         ],
         [number_asked("Share of oil", answer, "percent", 1)],
         [f"{plainly(part)} / {plainly(whole)} = {printed(answer, 1)} %."],

@@ -27,7 +27,9 @@ from formulas.practice.unit_jobs import (
     sticks_in_inches,
 )
 from formulas.practice.unit_pairs import (
+    FLUID_OUNCE,
     GOES,
+    OUNCE,
     PAIRS,
     ZERO,
     difference,
@@ -58,13 +60,13 @@ def pounds_and_ounces(pounds: float, ounces: float) -> Made:
     return made(
         [
             f"A bill says {plainly(pounds)} lb {plainly(ounces)} oz of beeswax.",
-            "A pound has 16 oz, and 1 oz is 28.35 g.",
+            f"A pound has 16 oz, and 1 oz is {OUNCE} g.",
             "How many grams should be in the bag?",
         ],
         [number_asked("In the bag", answer, "g", 0, 0.001 * all_ounces)],
         [
             f"In ounces: {plainly(pounds)} × 16 + {plainly(ounces)} = {plainly(all_ounces)} oz.",
-            f"In grams: {plainly(all_ounces)} × 28.35 = {printed(answer, 0)} g.",
+            f"In grams: {plainly(all_ounces)} × {OUNCE} = {printed(answer, 0)} g.",
         ],
         {"variant": "pounds-and-ounces", "pounds": pounds, "ounces": ounces},
     )
@@ -75,13 +77,13 @@ def kilograms_to_ounces(kilograms: float) -> Made:
     grams, answer = convert(kilograms, "kg", "g"), convert(kilograms, "kg", "oz")
     return made(
         [
-            f"A bill says {plainly(kilograms)} kg of beeswax. 1 oz is 28.35 g.",
+            f"A bill says {plainly(kilograms)} kg of beeswax. 1 oz is {OUNCE} g.",
             "How many ounces should be in the bag?",
         ],
         [number_asked("In the bag", answer, "oz", 1, 0.00002 * answer)],
         [
             f"In grams: {plainly(kilograms)} × 1000 = {plainly(grams)} g.",
-            f"In ounces: {plainly(grams)} / 28.35 = {printed(answer, 1)} oz.",
+            f"In ounces: {plainly(grams)} / {OUNCE} = {printed(answer, 1)} oz.",
         ],
         {"variant": "kilograms-to-ounces", "kilograms": kilograms},
     )
@@ -96,7 +98,7 @@ def after_a_change(start: float, change: float, warms: bool, us: bool) -> Made:
     return made(
         [
             f"The wax stands at {plainly(start)} {spoken_unit(to)}.",
-            f"The book lets it {GOES[warms]} by {plainly(change)} {spoken_unit(of)}.",
+            f"A book has it {GOES[warms]} by {plainly(change)} {spoken_unit(of)}.",
             f"{ZERO} What does the thermometer show in the end?",
         ],
         [number_asked("It shows", answer, to, 1, 0.05)],
@@ -117,14 +119,15 @@ def film_on_leather(ounces: float, mils: float) -> Made:
     skin, film = convert(ounces, "leather_ounce", "mm"), convert(mils, "mil", "mm")
     return made(
         [
-            f"A skin of {plainly(ounces)} leather ounces carries a film of {plainly(mils)} mil.",
-            "A leather ounce is 0.397 mm, a mil is 0.0254 mm.",
+            f"A skin is {plainly(ounces)} leather ounce{'' if ounces == 1 else 's'} thick and"
+            f" carries a film of {plainly(mils)} mil.",
+            f"A leather ounce is {PAIRS[2].factor} mm, a mil is {PAIRS[1].factor} mm.",
             "How thick are both together, without the glue?",
         ],
         [number_asked("Together", skin + film, "mm", 2, 0.0005 * ounces + 0.001)],
         [
-            f"The skin: {plainly(ounces)} × 0.397 = {printed(skin, 3)} mm.",
-            f"The film: {plainly(mils)} × 0.0254 = {printed(film, 3)} mm.",
+            f"The skin: {plainly(ounces)} × {PAIRS[2].factor} = {printed(skin, 3)} mm.",
+            f"The film: {plainly(mils)} × {PAIRS[1].factor} = {printed(film, 3)} mm.",
             f"Together: {printed(skin, 3)} + {printed(film, 3)} = {printed(skin + film, 2)} mm.",
         ],
         {"variant": "film-on-leather", "ounces": ounces, "mils": mils},
@@ -140,19 +143,21 @@ def oil_by_volume(volume: float, density: float, us: bool) -> Made:
     if us:
         lines = [
             f"In grams: {plainly(volume)} × {each} = {printed(grams, 2)} g.",
-            f"In ounces: {printed(grams, 2)} / 28.35 = {printed(convert(grams, 'g', 'oz'), 2)} oz.",
+            f"In ounces: {printed(grams, 2)} / {OUNCE} ="
+            f" {printed(convert(grams, 'g', 'oz'), 2)} oz.",
         ]
     else:
         lines = [
-            f"In millilitres: {plainly(volume)} × 29.57 = {printed(litres, 2)} mL.",
+            f"In millilitres: {plainly(volume)} × {FLUID_OUNCE} = {printed(litres, 2)} mL.",
             f"In grams: {printed(litres, 2)} × {each} = {printed(grams, 1)} g.",
         ]
     answer, places = (convert(grams, "g", "oz"), 2) if us else (grams, 1)
-    told = "1 oz is 28.35 g." if us else "1 fl oz is 29.57 mL."
+    told = f"1 oz is {OUNCE} g." if us else f"1 fl oz is {FLUID_OUNCE} mL."
     return made(
         [
             f"A bottle holds {plainly(volume)} {spoken_unit(of)} of linseed oil.",
-            f"A cubic metre of it weighs {plainly(density)} kg, so a millilitre {each} g. {told}",
+            f"A cubic metre of it weighs {plainly(density)} kg, so a millilitre weighs {each} g."
+            f" {told}",
             "What does the oil weigh?",
         ],
         [number_asked("The oil weighs", answer, to, places, 0.0002 * answer + 0.005)],

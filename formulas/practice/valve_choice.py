@@ -10,8 +10,12 @@ from formulas.practice.blank_jobs import blank_by_table, no_valve
 from formulas.practice.exercise import ONE_STEP, SOME_STEPS, WHOLE_JOB, Choice, Made, made
 from formulas.practice.strip_words import (
     GAP_KEPT,
+    GAP_SAID,
     GRAVITY,
+    LIFT_SAID,
     OPENS,
+    OPENS_SAID,
+    RIGID_SAID,
     fourth,
     gap_limit,
     gap_limit_given,
@@ -65,6 +69,7 @@ def _rest_gap(catalog: Catalog, draw: Draw) -> Made:
             f"A flat valve is {long:g} mm long from the edge of its glue to the tip. Its stock has"
             f" a bending length of {c:g} mm.",
             said,
+            GAP_SAID,
             "How far does the tip stand off at rest?",
         ),
         (number("Gap at rest", gap, "mm", 2, ONE_STEP),),
@@ -79,8 +84,8 @@ def _rigidity(_catalog: Catalog, draw: Draw) -> Made:
     return made(
         (
             f"A stock weighs {mass:g} g a square metre and has a bending length of {c:g} mm.",
-            f"Gravity counts {GRAVITY:g} m/s². One mN·mm is one µN·m.",
-            "What is its rigidity, by its width?",
+            RIGID_SAID,
+            "What is its rigidity?",
         ),
         (number("Rigidity", stiff, "µN*m", 0, ONE_STEP),),
         (step("Rigidity", f"{mass:g} × {GRAVITY:g} × {third(c)} / 1000000", stiff, "µN*m"),),
@@ -95,9 +100,10 @@ def _lift(_catalog: Catalog, draw: Draw) -> Made:
     between(up, 0.3, long / 4)
     return made(
         (
-            f"A valve is {long:g} mm long from the edge of its glue to the tip. Its rigidity, by"
-            f" its width, is {stiff:g} µN·m. Of the pressure in the bellows it takes {press:g} Pa"
+            f"A valve is {long:g} mm long from the edge of its glue to the tip. Its rigidity is"
+            f" {stiff:g} µN·m. Of the pressure in the bellows it takes {press:g} Pa"
             " itself.",
+            LIFT_SAID,
             "How far does its tip lift?",
         ),
         (number("Lift of the tip", up, "mm", 1, ONE_STEP),),
@@ -139,8 +145,8 @@ def _ramp_and_scale(_catalog: Catalog, draw: Draw) -> Made:
             " length.",
             f"{pieces:g} pieces of the stock, {long:g} × {wide:g} mm each, weigh {weight:g} g"
             " together.",
-            f"Gravity counts {GRAVITY:g} m/s². One mN·mm is one µN·m.",
-            "What does a square metre weigh, and what is the rigidity, by its width?",
+            RIGID_SAID,
+            "What does a square metre weigh, and what is the rigidity?",
         ),
         (
             number("Mass per area", mass, "g/m**2", 0, SOME_STEPS),
@@ -175,6 +181,7 @@ def _gap_kept(catalog: Catalog, draw: Draw) -> Made:
             f"A flat valve is {long:g} mm long from the edge of its glue to the tip. Its stock has"
             f" a bending length of {c:g} mm.",
             said,
+            GAP_SAID,
             gap_limit_said(catalog),
             "How far does the tip stand off at rest, and does that keep the limit?",
         ),
@@ -240,8 +247,8 @@ def _opens_enough(catalog: Catalog, draw: Draw) -> Made:
             f"A slot is {slot:g} × {wide:g} mm; its tongue leaves {percent(phi):g} % of it open on"
             " the mean.",
             f"The valve over it is {long:g} mm long from the edge of the glue and {across:g} mm"
-            f" wide. Its rigidity, by its width, is {stiff:g} µN·m.",
-            "Each pascal opens (0.8 L + b) L⁴ / (8 D A) openings of the slot.",
+            f" wide. Its rigidity is {stiff:g} µN·m.",
+            OPENS_SAID,
             opening_said(asked),
             "What does each pascal open, and is that enough?",
         ),

@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.practice.bench import between, number, over, percent, short, step
-from formulas.practice.exercise import WHOLE_JOB, Choice, Made, Silly, made
+from formulas.practice.exercise import ABOVE, BELOW, WHOLE_JOB, Choice, Made, Silly, made
 from formulas.practice.strip_words import (
     CHOKES,
+    GAP_SAID,
     GRAVITY,
+    OPENS_SAID,
+    RIGID_SAID,
     fourth,
     gap_limit,
     gap_limit_given,
@@ -116,10 +119,11 @@ def which_stock(catalog: Catalog, draw: Draw) -> Made:
                 f" bending length, and weighs {m:g} g a square metre."
                 for name, out, m in zip(names, outs, masses, strict=True)
             ),
+            GAP_SAID,
             gap_limit_said(catalog),
-            "Each pascal opens (0.8 L + b) L⁴ / (8 D A) openings of the slot, D = m g c³.",
-            f"{opening_said(asked)} Gravity counts {GRAVITY:g} m/s². Both are flat, and all other"
-            " limits are kept.",
+            RIGID_SAID,
+            OPENS_SAID,
+            f"{opening_said(asked)} Both are flat, and all other limits are kept.",
             "How far do the tips stand off at rest, and which stock serves?",
         ),
         (
@@ -197,18 +201,18 @@ def window(catalog: Catalog, draw: Draw) -> Made:
     return made(
         (
             *one.told,
-            f"The stock weighs {mass:g} g a square metre and lies flat. Gravity counts"
-            f" {GRAVITY:g} m/s².",
+            f"The stock weighs {mass:g} g a square metre and lies flat.",
+            GAP_SAID,
             gap_limit_said(catalog),
-            "The gap is n L⁴ / (8 c³). Each pascal opens (0.8 L + b) L⁴ / (8 D A) openings of the"
-            " slot, D = m g c³.",
+            RIGID_SAID,
+            OPENS_SAID,
             opening_said(asked),
             "Half the overhang on the usual ramp is the bending length. Between which overhangs"
             f" does a strip serve, and what of one that hangs out {out:g} mm?",
         ),
         (
-            number("Least overhang", 2 * least, "mm", 0, WHOLE_JOB),
-            number("Most overhang", 2 * most, "mm", 0, WHOLE_JOB),
+            number("Least overhang", 2 * least, "mm", 0, WHOLE_JOB, ABOVE),
+            number("Most overhang", 2 * most, "mm", 0, WHOLE_JOB, BELOW),
             Choice("The strip", right, PASSES),
         ),
         (

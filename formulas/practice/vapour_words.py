@@ -77,7 +77,7 @@ class Air:
         """The same in a sentence."""
         return (
             f"At {self.celsius:g} °C one mole of vapour fills {self.litres:g} L, so ppm are mg/m³"
-            f" × {self.litres:g} / g/mol."
+            f" × {self.litres:g}, divided by the grams of one mole."
         )
 
 

@@ -214,7 +214,7 @@ def gasket_bases(catalog: Catalog, gasket: Gasket) -> list[Basis]:
         "fastener-edge",
         "fastener-spacing",
         PULLS[gasket.fasteners],
-        "pressure-loud",
+        "pressure-range-loud",
     )
     rows = [catalog.figure(name) for name in names]
     return [

@@ -33,14 +33,19 @@ THEY_DO_NOT = "they do not, even at their best: take a softer gasket, or fastene
 
 @procedure("A force in words, without its unit")
 def force_digits(force: float) -> str:
-    """Write three digits at most before they are whole numbers.
+    """Write two figures: what a fastener pulls is known from memory only.
 
-    >>> force_digits(0.214), force_digits(4.24), force_digits(31.4)
-    ('0.21', '4.2', '31')
+    >>> force_digits(0.214), force_digits(4.24), force_digits(31.4), force_digits(45630)
+    ('0.21', '4.2', '31', '46000')
     """
     if force < 0.995:
         return printed(force, 2)
-    return printed(force, 1 if force < 9.95 else 0)
+    left = force
+    noughts = ""
+    while left >= 99.5:
+        left = left / 10
+        noughts = noughts + "0"
+    return printed(left, 1 if left < 9.95 else 0) + noughts
 
 
 @procedure("A range of forces in words")
@@ -83,7 +88,7 @@ def squeezes_said(low: float, high: float) -> str:
     """Write percent; what would be the whole thickness and more is only said to be so."""
     least = "100" if low >= 1 else printed(100 * low, 1 if low < 0.0995 else 0)
     if high >= 1:
-        return least + " % to all there is" if low < 1 else "more than there is"
+        return least + " % until it is flat" if low < 1 else "more than there is"
     return least + " to " + printed(100 * high, 1 if high < 0.0995 else 0) + " %"
 
 

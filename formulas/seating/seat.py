@@ -149,7 +149,7 @@ def gasket_answer(catalog: Catalog, gasket: Gasket) -> dict[str, Any] | Unknown:
         ends,
         list(catalog.span(f"{gasket.metal}-modulus", "Pa")),
         rule,
-        list(catalog.span("pressure-loud", "Pa")),
+        list(catalog.span("pressure-range-loud", "Pa")),
     )
     us = catalog.shop.units == "US"
     return {

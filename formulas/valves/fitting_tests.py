@@ -50,8 +50,8 @@ def leak_area_by_fall(
 
 @formula("Pitch moved", symbol="x", unit="cent", source="definition")
 def cents_moved(
-    f: Annotated[float, Q("1/s", "frequency as it plays")],
-    f_o: Annotated[float, Q("1/s", "frequency with the own valve held open")],
+    f: Annotated[float, Q("Hz", "frequency as it plays")],
+    f_o: Annotated[float, Q("Hz", "frequency with the own valve held open")],
 ) -> float:
     """Give how far the pitch rises as the own valve is held open; negative where it falls."""
     return 1200 * math.log(f_o / f) / math.log(2)

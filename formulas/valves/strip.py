@@ -195,8 +195,9 @@ def bonded_rigidity(
     t_2: Annotated[float, Q("m", "thickness of the second layer")],
 ) -> float:
     """Give the rigidity of layers bonded all over; the glue's own thickness is left out."""
-    apart = E_1 * t_1 * E_2 * t_2 * (t_1 + t_2) ** 2 / (4 * (E_1 * t_1 + E_2 * t_2))
-    return (E_1 * t_1**3 + E_2 * t_2**3) / 12 + apart
+    return (E_1 * t_1**3 + E_2 * t_2**3) / 12 + E_1 * t_1 * E_2 * t_2 * (t_1 + t_2) ** 2 / (
+        4 * (E_1 * t_1 + E_2 * t_2)
+    )
 
 
 @formula("Pressure of a gauge's foot", symbol="p_f", unit="Pa", source="definition")
@@ -205,4 +206,4 @@ def foot_pressure(
     w: Annotated[float, Q("m", "width of the round foot")],
 ) -> float:
     """Give what a thickness gauge presses with; leather gives way under more."""
-    return M * G / (math.pi * w**2 / 4)
+    return 4 * M * G / (math.pi * w**2)

@@ -63,8 +63,9 @@ def areal_printed(low: float, high: float, us: bool) -> str:
 
 @procedure("A rigidity as it is printed")
 def rigidity_printed(low: float, high: float) -> str:
-    """Give a range in millionths of a newton metre, for each width."""
-    return printed(1e6 * low, 1) + " to " + printed(1e6 * high, 1) + " µN·m"
+    """Give a range in millionths of a newton metre, for each width; whole from a hundred on."""
+    places = 0 if 1e6 * high >= 100 else 1
+    return printed(1e6 * low, places) + " to " + printed(1e6 * high, places) + " µN·m"
 
 
 @procedure("A modulus as it is printed")

@@ -1,7 +1,8 @@
 """The window of a rank as marks of a drawing: paper and page turn the same marks into strokes.
 
-A mark is its kind and what it needs: "region" (places), "line" (places, width, dash), "dot" (x,
-y, filled, ring) and "words" (x, y, anchor, text). A drawing counts from its upper left corner.
+A mark is its kind and what it needs: "region" and "ground" (places), "line" (places, width,
+dash), "dot" (x, y, filled, ring), "words" (x, y, anchor, text). A drawing counts from its upper
+left corner.
 """
 
 from __future__ import annotations
@@ -31,6 +32,7 @@ RIGHT = 34.0
 TOP = 30.0
 FOOT = 36.0
 LINE = 12.0  # from one line of words to the next
+NAMED = 48.0  # about as wide as the name of a stock
 MOST_MARKS = 7.0
 
 
@@ -48,6 +50,12 @@ def window_frame(note_rows: Sequence[Sequence[float]], stock_bends: Sequence[flo
         top = max(top, bends)
     room = max(0.03 * (x_2 - x_1), 0.0003)
     return [x_1 - room, x_2 + room, 1.12 * top]
+
+
+@procedure("Words as a mark of a drawing")
+def words_mark(x: float, y: float, anchor: str, text: str) -> list[str]:
+    """Give words at a place; `anchor` says which end of them stands there."""
+    return ["words", printed(x, 1), printed(y, 1), anchor, text]
 
 
 @procedure("Axes of a window chart")
@@ -69,52 +77,42 @@ def window_axes(
     for value in axis_marks(frame[0] / each, frame[1] / each, step):
         x = axis_place(value * each, frame[0], frame[1], LEFT, width)
         marks.append(["line", places_said([x, x], [foot, foot + 4]), "1", ""])
-        marks.append(
-            [
-                "words",
-                printed(x, 1),
-                printed(foot + 15, 1),
-                "middle",
-                printed(value, step_decimals(step)),
-            ]
-        )
+        marks.append(words_mark(x, foot + 15, "middle", printed(value, step_decimals(step))))
     step = mark_step(frame[2] / each, MOST_MARKS)
     for value in axis_marks(0, frame[2] / each, step):
         y = axis_place(value * each, 0, frame[2], foot, -height)
         marks.append(["line", places_said([LEFT - 4, LEFT], [y, y]), "1", ""])
         marks.append(["line", places_said([right, right + 4], [y, y]), "1", ""])
-        marks.append(
-            [
-                "words",
-                printed(LEFT - 6, 1),
-                printed(y + 4, 1),
-                "end",
-                printed(value, step_decimals(step)),
-            ]
-        )
-        marks.append(
-            [
-                "words",
-                printed(right + 6, 1),
-                printed(y + 4, 1),
-                "start",
-                printed(2 * value, step_decimals(step)),
-            ]
-        )
+        marks.append(words_mark(LEFT - 6, y + 4, "end", printed(value, step_decimals(step))))
+        marks.append(words_mark(right + 6, y + 4, "start", printed(2 * value, step_decimals(step))))
     marks.append(["words", "2", "12", "start", "bending length, " + unit])
     marks.append(
         ["words", printed(right + RIGHT - 2, 1), "12", "end", "overhang on the ramp, " + unit]
     )
-    marks.append(
-        [
-            "words",
-            printed(LEFT + width / 2, 1),
-            printed(foot + 31, 1),
-            "middle",
-            "slot length, " + unit,
-        ]
-    )
+    marks.append(words_mark(LEFT + width / 2, foot + 31, "middle", "slot length, " + unit))
     return marks
+
+
+@procedure("Edge of the slots without a valve on a window chart")
+def bare_edge(note_rows: Sequence[Sequence[float]], frame: Sequence[float], width: float) -> float:
+    """Give how far across the slots reach that go without: the left edge where none does."""
+    last = -1
+    for i in range(len(note_rows)):
+        if note_rows[i][3] == WITHOUT:
+            last = i
+    if last < 0:
+        return LEFT
+    end = frame[1]
+    if last + 1 < len(note_rows):
+        end = (note_rows[last][0] + note_rows[last + 1][0]) / 2
+    return axis_place(end, frame[0], frame[1], LEFT, width)
+
+
+@procedure("Where the words of a window chart begin")
+def words_edge(note_rows: Sequence[Sequence[float]], frame: Sequence[float], width: float) -> float:
+    """Give the edge of the slots without a valve, or the left one where they leave no room."""
+    edge = bare_edge(note_rows, frame, width)
+    return edge if edge < LEFT + width / 2 else LEFT
 
 
 @procedure("Band of a window chart")
@@ -131,10 +129,9 @@ def window_band(
         marks.append(["line", places_said([xs[i], xs[i]], [lows[i], highs[i]]), "0.4", ""])
     marks.append(["line", places_said(xs, lows), "1.2", "5 2"])
     marks.append(["line", places_said(xs, highs), "1.2", "5 2"])
-    marks.append(["words", printed(LEFT + 5, 1), printed(TOP + 13, 1), "start", "above: chokes"])
-    marks.append(
-        ["words", printed(LEFT + width - 5, 1), printed(foot - 6, 1), "end", "below: droops"]
-    )
+    x = words_edge(note_rows, frame, width) + 5
+    marks.append(words_mark(x, TOP + 13, "start", "above: chokes"))
+    marks.append(words_mark(LEFT + width - 5, foot - 6, "end", "below: droops"))
     return marks
 
 
@@ -149,28 +146,32 @@ def window_stocks(
 ) -> list[list[str]]:
     """Give a level line a stock, its name where the band is not, and a point where it is chosen.
 
+    A name stands over its line at the left where the band lies lower, else under it at the right.
     A filled point is a stock alone, a ring one with a topper or a helper.
     """
     foot = TOP + height
     marks: list[list[str]] = []
     ys = [axis_place(bends, 0, frame[2], foot, -height) for bends in stock_bends]
-    first = note_rows[0]
-    last = note_rows[len(note_rows) - 1]
-    on_left = [0 if bends <= first[2] and bends < last[1] else 1 for bends in stock_bends]
+    edge = words_edge(note_rows, frame, width)
+    band_top = 0.0
+    for row in note_rows:
+        if axis_place(row[0], frame[0], frame[1], LEFT, width) <= edge + NAMED:
+            band_top = max(band_top, max(row[1], row[2]))
+    on_left = [1 if bends >= band_top else 0 for bends in stock_bends]
     for side in (0, 1):
         places = [i for i in range(len(ys)) if on_left[i] == side]
-        kept = kept_apart([ys[i] - 3 for i in places], LINE, TOP + 13 + LINE, foot - 6 - LINE)
+        beside = -4 if side == 1 else LINE + 2
+        kept = kept_apart([ys[i] + beside for i in places], LINE, TOP + 13 + LINE, foot - 6 - LINE)
         for j in range(len(places)):
             i = places[j]
             marks.append(["line", places_said([LEFT, LEFT + width], [ys[i], ys[i]]), "1", ""])
             marks.append(
-                [
-                    "words",
-                    printed(LEFT + 5 if side == 1 else LEFT + width - 5, 1),
-                    printed(kept[j], 1),
+                words_mark(
+                    edge + 5 if side == 1 else LEFT + width - 5,
+                    kept[j],
                     "start" if side == 1 else "end",
                     stock_names[i],
-                ]
+                )
             )
     for row in note_rows:
         if row[4] > 0:
@@ -188,16 +189,9 @@ def window_bare(
 ) -> list[list[str]]:
     """Give slanted lines over the slots that go without, and the words for them."""
     marks: list[list[str]] = []
-    last = -1
-    for i in range(len(note_rows)):
-        if note_rows[i][3] == WITHOUT:
-            last = i
-    if last < 0:
+    x_2 = bare_edge(note_rows, frame, width)
+    if x_2 == LEFT:
         return marks
-    end = frame[1]
-    if last + 1 < len(note_rows):
-        end = (note_rows[last][0] + note_rows[last + 1][0]) / 2
-    x_2 = axis_place(end, frame[0], frame[1], LEFT, width)
     foot = TOP + height
     marks.append(["line", places_said([x_2, x_2], [TOP, foot]), "1.4", "2 3"])
     y = TOP + LINE
@@ -205,7 +199,9 @@ def window_bare(
         fall = min(x_2 - LEFT, foot - y)
         marks.append(["line", places_said([LEFT, LEFT + fall], [y, y + fall]), "0.5", ""])
         y = y + LINE
-    marks.append(["words", printed(LEFT + 5, 1), printed(foot - 6, 1), "start", "no valve"])
+    edge = words_edge(note_rows, frame, width)
+    said = "no valve" if edge == LEFT else "left: no valve"
+    marks.append(words_mark(edge + 5, foot - 6, "start", said))
     return marks
 
 

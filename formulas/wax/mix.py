@@ -171,30 +171,36 @@ def hot_volume(catalog: Catalog, masses_kg: Mapping[str, float]) -> tuple[Band, 
     or the heaviest cold density of the tables, and the lightest melt of the tables: the pot
     that follows is never too small.
     """
-    lightest, heaviest = _density_ends(catalog)
     low, high, basis = [], [], []
     for material in masses_kg:
-        liquid = catalog.known_or_unknown(material, "density-liquid")
-        if isinstance(liquid, Known):
-            low.append(_kg_m3(liquid.high, liquid.unit))
-            high.append(_kg_m3(liquid.low, liquid.unit))
-            source = liquid.facts[0].source
-            basis.append(Basis(f"liquid density of {material}", liquid.basis, source))
-            continue
-        solid = catalog.known_or_unknown(material, "density-solid")
-        cold = _kg_m3(solid.high, solid.unit) if isinstance(solid, Known) else heaviest
-        low.append(cold)
+        lightest, heaviest, known = hot_densities(catalog, material)
+        low.append(heaviest)
         high.append(lightest)
+        if known:
+            source = known.facts[0].source
+            basis.append(Basis(f"liquid density of {material}", known.basis, source))
+            continue
         basis.append(
             Basis(
                 f"liquid density of {material}: not known, counted between {lightest:g} and"
-                f" {cold:g} kg/m³",
+                f" {heaviest:g} kg/m³",
                 "derived",
             )
         )
     masses = list(masses_kg.values())
     ends = [melt_millilitres(masses, densities) for densities in (low, high)]
     return Band(ends[0], None, ends[1], "mL", "ideal mixing of the components' volumes"), basis
+
+
+def hot_densities(catalog: Catalog, material: str) -> tuple[float, float, Known | None]:
+    """Give the lightest and the heaviest a melt counts, in kg/m³, and its row where it has one."""
+    liquid = catalog.known_or_unknown(material, "density-liquid")
+    if isinstance(liquid, Known):
+        return _kg_m3(liquid.low, liquid.unit), _kg_m3(liquid.high, liquid.unit), liquid
+    lightest, heaviest = _density_ends(catalog)
+    solid = catalog.known_or_unknown(material, "density-solid")
+    cold = _kg_m3(solid.high, solid.unit) if isinstance(solid, Known) else heaviest
+    return lightest, cold, None
 
 
 def _kg_m3(value: float, unit: str) -> float:

@@ -54,4 +54,4 @@ def stick_count(
     Filled in one pour they come out lighter by the dip, and more of them. What is left over
     is less than one stick.
     """
-    return math.floor(m / stick_mass(V, rho))
+    return math.floor(m / (rho * V))

@@ -50,7 +50,7 @@ def today(date: str | None, option: str = "--date") -> str:
 @record.command(
     epilog="Example: benchbinder record batch beeswax-rosin-4-1"
     " --lot beeswax-yellow=BW-26-01:340.1g --lot gum-rosin=GR-26-01:85.2g"
-    " --made-by AK --checked-by LM --top 108C --make-up 25min --held 3h --yield 400g"
+    " --made-by Marta --checked-by Ivo --top 108C --make-up 25min --held 3h --yield 400g"
 )
 @click.argument("blend", required=False)
 @PARTS
@@ -115,8 +115,8 @@ def _time(text: str | None, unit: str) -> float | None:
 
 
 @record.command(
-    epilog="Example: benchbinder record test W-26-014 --method drop-point --reading 63.5C"
-    " --checked --session 2026-11-02 --by AK"
+    epilog="Example: benchbinder record test W-26-004 --method drop-point --reading 63.5C"
+    " --checked --session 2026-11-02 --by Ivo"
 )
 @click.argument("sample")
 @click.option("--method", required=True, help="A method of methods.csv, such as drop-point.")
@@ -182,7 +182,9 @@ def _seen(given: dict[str, Any]) -> tuple[str, float | None, float | None, str]:
     return "bounds", low, high, unit or high_unit
 
 
-@record.command(epilog="Example: benchbinder record use W-26-014 --job 26-014 --amount 60g --by AK")
+@record.command(
+    epilog="Example: benchbinder record use W-26-003 --job 26-021 --amount 40g --by Ivo"
+)
 @click.argument("batch")
 @click.option("--job", required=True, help="The job's own number.")
 @click.option("--amount", metavar="MASS", help="How much was used.")

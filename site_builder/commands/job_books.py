@@ -53,7 +53,7 @@ def job(shop: Path | None, as_json: bool, **given: Any) -> None:
 
 
 @click.command(
-    epilog="Example: benchbinder record hours 26-021 bed-plate --done 40 --minutes 150 --by AK"
+    epilog="Example: benchbinder record hours 26-021 bed-plate --done 40 --minutes 150 --by Ivo"
 )
 @click.argument("job")
 @click.argument("step")

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError
-from site_builder.labels.layout import Laid, tried
+from site_builder.labels.layout import AIR_MM, Laid, tried
 from site_builder.labels.piece import Piece
 from site_builder.labels.sheets import Sheet, Sizes, sheet, sizes
 
@@ -43,6 +43,8 @@ def laid(
             left_off.append(piece)
         else:
             chosen, best = wider, fitted
+    airy = (tried(chosen, signs, size, kept, air) for air in AIR_MM)
+    best = next(filter(None, airy), best)
     best.left_off = left_off
     return best
 

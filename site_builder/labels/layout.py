@@ -20,6 +20,7 @@ COLUMN_MM, BETWEEN_COLUMNS_MM = 60.0, 3.0  # a line of more letters than a colum
 BESIDE_MM = 1.5  # between a pictogram and the words beside it
 NARROWEST_MM = 26.0  # beside pictograms; where less is left the words begin below them
 GAP_MM = 0.4  # between paragraphs
+AIR_MM = (1.0, 0.5)  # more below lines to write on, as much of it as a label has room for
 SHORTEST_RULE_MM = 14.0  # less is no room to write in
 NEARLY_MM = 1e-9
 
@@ -88,6 +89,7 @@ class _Filling:
     kept: Sizes
     columns: list[tuple[float, float]]
     beside: tuple[float, float]  # the width that the pictograms take, and where they end
+    air: float = 0.0
     column: int = 0
     y: float = 0.0
 
@@ -111,12 +113,16 @@ class _Filling:
 
 
 def tried(
-    pieces: Sequence[Piece], signs: Sequence[str], size: tuple[float, float], kept: Sizes
+    pieces: Sequence[Piece],
+    signs: Sequence[str],
+    size: tuple[float, float],
+    kept: Sizes,
+    air: float = 0.0,
 ) -> Laid | None:
-    """Lay out just these pieces; None where there is no room for them."""
+    """Lay out just these pieces, with more air below lines to write on; None without room."""
     width, height = size
     made = Laid(width, height)
-    filling = _Filling(made, kept, _columns(width, kept.rim), (0.0, 0.0), y=kept.rim)
+    filling = _Filling(made, kept, _columns(width, kept.rim), (0.0, 0.0), air, y=kept.rim)
     try:
         _set_signs(filling, signs)
         for block in _blocks(pieces):
@@ -192,6 +198,7 @@ def _set(filling: _Filling, block: Sequence[Sequence[Piece]]) -> None:
         filling.gap()
         if any(piece.style == TO_WRITE for piece in group):
             _ruled(filling, group)
+            filling.y += filling.air
         else:
             _worded(filling, group)
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
@@ -23,6 +24,7 @@ TEMPLATE = TEMPLATES / "binder.typ"
 TITLE, EFFECTIVE, CONTENTS, FRONT = "Title", "Effective leaves", "Contents", "Front"
 TAB = "Tab"
 NO_HEAD = literal("")
+FOREIGN = re.compile("[^\x00-\x7f]")  # characters that a font may not have
 SHORT = 12  # signs of a digest, as printed.csv holds it
 
 
@@ -84,7 +86,7 @@ def written(handbook: Handbook) -> Book:
             leaves.append(_tab(handbook, section))
         leaves += [leaf_of(leaf, handbook) for leaf in section.leaves]
     preamble = _preamble(handbook, sections)
-    signs = "".join({char for leaf in leaves for char in leaf.code if not char.isascii()})
+    signs = "".join({char for leaf in leaves for char in FOREIGN.findall(leaf.code)})
     glyphs = {ord(char): f"[U+{ord(char):04X}]" for char in missing(signs)}
     return Book(handbook, {leaf.name: leaf for leaf in leaves}, preamble, _layout(preamble), glyphs)
 

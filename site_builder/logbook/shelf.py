@@ -27,6 +27,7 @@ STAGE_HEADS = ["Stage", "Steps", "Done", "Begun", "Due again"]
 STEP_HEADS = ["What", "Date", "Measured, and what was said of it", "Seen by"]
 OPEN_HEADS = ["Still open", "Date", "Measured", "Seen by"]
 EXPLAINED_HEADS = ["Date", "Step", "Heard by"]
+ROW_TO_SIGN_MM = "9"
 NOTHING_NEXT = "Nothing is open: show a step to somebody."
 NOT_YET = "Nothing is written of it yet."
 WHAT_IT_WAS = {SHOWN: "Shown", HELPED: "With help", ALONE: "Alone", EXPLAINED: "Explained"}
@@ -113,7 +114,11 @@ def own_steps(catalog: Catalog, _: str) -> list[Element]:
             for one in steps
             if not one.marks
         ]
-        made += [signing(rest, title)] if rest else []
+        if rest:
+            begun = [element("h3", f"Not begun: {title}")] if len(rest) < len(steps) else []
+            made.append(
+                element("ownpage", *begun, signing(rest, title, ROW_TO_SIGN_MM), kept="yes")
+            )
     return made
 
 

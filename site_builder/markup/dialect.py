@@ -66,9 +66,7 @@ class Parsed:
     @property
     def ids(self) -> set[str]:
         """Every place in the tree that a link may name."""
-        named = (
-            found.get("id") for found in self.tree.iter() if found.tag in LINKED
-        )
+        named = (found.get("id") for found in self.tree.iter() if found.tag in LINKED)
         return {name for name in named if name}
 
 

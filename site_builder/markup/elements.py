@@ -99,7 +99,7 @@ def decimals(value: float) -> int:
     return max(0, -int(exponent))
 
 
-def number(value: float, most: int = 12) -> str:
+def number(value: float, most: int = 9) -> str:
     """Print a number with the decimals it was given with, never more.
 
     `most` holds a converted number to the decimals of the row it was read in.
@@ -122,13 +122,15 @@ def day(date: str) -> str:
 CELSIUS_OF = {"degF": "degC", "delta_degF": "delta_degC"}
 
 
-def span(low: float | None, high: float | None, unit: str, most: int = 12) -> str:
+def span(low: float | None, high: float | None, unit: str, most: int = 9) -> str:
     """Print a range with its unit; one value where both ends are the same.
 
     >>> span(62, 65, "degC"), span(85, 85, "degC"), span(-3, 0, "degC")
     ('62–65 °C', '85 °C', '-3 to 0 °C')
     >>> span(200, None, "degC"), span(None, 5, "percent"), span(3.6, 3.8, "1")
     ('above 200 °C', 'up to 5 %', '3.6–3.8')
+    >>> span(365, 365, "day"), span(0.5, 1, "year"), span(1, 1, "year")
+    ('365 days', '0.5–1 years', '1 year')
 
     Degrees Fahrenheit stand as their source prints them, with Celsius behind.
 
@@ -138,7 +140,8 @@ def span(low: float | None, high: float | None, unit: str, most: int = 12) -> st
     text = _ends(low, high, most)
     if not text:
         return ""
-    shown = f"{text} {spoken_unit(unit)}".rstrip()
+    count = high if low in (None, high) else low if high is None else None
+    shown = f"{text} {spoken_unit(unit, count)}".rstrip()
     if unit not in CELSIUS_OF:
         return shown
     first, last = (

@@ -28,6 +28,7 @@ from site_builder.notation.spelling import (
 )
 from site_builder.notation.sums import Sums
 
+CONSTANT_DIGITS = 10  # figures of a constant that are shown; the reckoning takes them all
 TOO_FEW_ZEROS = 4  # up to 1000 and down to 0.001 a number is written out
 
 FORM = "assignments of new names and one return"
@@ -202,7 +203,7 @@ class Mathematics:
         _, value = self.source.constant(node)
         if value is math.pi:
             return self.spelling.symbol(Name("π"))
-        return self._number(node, value)
+        return self._number(node, float(f"{value:.{CONSTANT_DIGITS}g}"))
 
     def reference(
         self, node: ast.AST, name: str, indices: tuple[str, ...], whole: bool = False

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
@@ -16,8 +17,12 @@ SIZES_PT = (9.5, 9.0, 8.5, 8.0)
 CHART_PT, CHART_INSET_MM = 8.5, 2.4  # of a chart to write in, as the layout sets them
 SHORT = 10  # characters
 TICKED_MM = 7.2  # a box to tick
+LEAST_BLANK_MM = 25.0  # of a column of a chart that words are written into
 WIDEST_TOLD_MM = 62.0  # a longer text of a chart takes more lines, and its row more height
+DATE = re.compile(r"\d{4}\D\d\d\D\d\d")
+DATE_CHARACTERS = 8  # what a day takes, in characters of a word: figures are no wider than the mean
 WHOLE_VALUE = 16  # characters of a number with its unit that stay in one line
+HYPHEN = re.compile(r"-(?!\d)")  # a line ends behind a hyphen, but not before a digit
 UNBROKEN_CHARACTERS = 700  # a cell with more text may run on over the page
 
 
@@ -95,8 +100,9 @@ def chart_columns(
     room = TEXT_WIDTH_MM[paper] - ticked * TICKED_MM
     most = WIDEST_TOLD_MM if blank else max(needed)
     widths = [min(width, most) for width in needed]
-    if not blank and sum(widths) > room:
-        widths = [width * room / sum(widths) for width in widths]
+    left = room - (0 if ticked else LEAST_BLANK_MM * blank)
+    if (not blank or not ticked) and sum(widths) > left:
+        widths = [width * left / sum(widths) for width in widths]
     wide = (room - sum(widths)) / (blank - ticked) if blank > ticked else 0.0
     told = ", ".join(f"{width:.1f}" for width in widths)
     fits = all(width >= one - 0.01 for width, one in zip(widths, needed, strict=True))
@@ -131,9 +137,11 @@ def _longest_word(text: str) -> int:
 
 
 def _pieces(word: str) -> list[str]:
+    if DATE.fullmatch(word):
+        return [word[:DATE_CHARACTERS]]
     if "\N{NO-BREAK SPACE}" in word and len(word) <= WHOLE_VALUE:
         return [word]
-    return word.replace("-", "- ").replace("/", "/ ").split()
+    return HYPHEN.sub("- ", word).replace("/", "/ ").split()
 
 
 def _weight(column: Sequence[str], longest: int) -> float:

@@ -28,6 +28,7 @@ UNITS = (
     "|[µm]?N|[k]?W|Hz|min|h|s|EUR|mil|inches|days?|cents?"
 )
 BEFORE_A_UNIT = re.compile(rf"(?<=[0-9]) (?=(?:{UNITS})(?![\w]))")
+VARIATIONS = re.compile("[\ufe00-\ufe0f]")
 W = TypeVar("W")
 
 
@@ -45,16 +46,22 @@ def clean(text: str) -> str:
     >>> clean("4\u200b:1\n  by mass\x07")
     '4:1 by mass'
     """
-    spaced = SPACES.sub(" ", text)
-    kept = "".join(char for char in spaced if not unprintable(char))
-    return unicodedata.normalize("NFC", SPACES.sub(" ", kept))
+    kept = printable(SPACES.sub(" ", text))
+    return kept if kept.isascii() else unicodedata.normalize("NFC", SPACES.sub(" ", kept))
+
+
+def printable(text: str) -> str:
+    """Drop every character that cannot be printed; most texts hold none, and are told at a look."""
+    if text.isprintable() and not VARIATIONS.search(text):
+        return text
+    return "".join(char for char in text if not unprintable(char))
 
 
 def held(text: str) -> str:
-    """Keep a number and the unit behind it in one line.
+    r"""Keep a number and the unit behind it in one line.
 
     >>> held("at 120 °C for 5 minutes")
-    'at 120\\xa0°C for 5 minutes'
+    'at 120\xa0°C for 5 minutes'
     """
     return BEFORE_A_UNIT.sub("\N{NO-BREAK SPACE}", text)
 
@@ -98,6 +105,9 @@ def plain(element: Element) -> str:
 def shown(element: Element) -> str:
     """Give the text of an element as it will stand on paper, to measure a cell by."""
     text = held(plain(element))
+    for code in element.iter("code"):
+        if code.get("whole"):
+            text = text.replace(plain(code), plain(code).replace("-", "\N{NON-BREAKING HYPHEN}"))
     marks = [basis_words(e.get("kind", ""), e.get("source", "")) for e in element.iter("basis")]
     marks += [BASES[e.get("basis", "")][1] for e in element.iter("value")]
     marks += [e.get("reason", "") for e in element.iter("unknown")]
@@ -147,8 +157,9 @@ class RunningText(ABC):
         return writer_of(INLINE, element)(self, element)
 
     def code(self, element: Element) -> str:
-        """Write a run of code."""
-        return f"raw({literal(''.join(element.itertext()))})"
+        """Write a run of code; an id that is copied stands whole."""
+        written = f"raw({literal(''.join(element.itertext()))})"
+        return f"box({written})" if element.get("whole") else written
 
     def link(self, element: Element) -> str:
         """Write a link: an inner one with the leaf's number, an outer one with its address.

@@ -19,8 +19,8 @@ from site_builder.paper.typst_text import (
     joined,
     literal,
     plain,
+    printable,
     shown,
-    unprintable,
     writer_of,
 )
 from site_builder.parts.form_parts import BETWEEN
@@ -35,6 +35,7 @@ FORM = frozenset({"formline", "formtable", "formchoice"})
 FORM_HEIGHT_MM = 225.0  # a letter page has room for 233 mm: 279.4 - 24 - 22
 LINE_MM, ROW_MM = 14.8, 9.0  # of a line and of a row to write on, as the layout sets them
 CHOICE_MM = 9.5  # of a line of words to ring
+IN_WORDS = "word " * 40  # about what is written where words are asked for
 WHOLE_FORM = 12  # rows; a table of no more stays on one page
 CAPITAL_MM = 0.645 * 25.4 / 72  # of a capital of the binder's type, at a size of one point
 WHOLE_ROWS = 7  # a table of no more rows stays on one page
@@ -289,9 +290,10 @@ class Writer(RunningText):
         fit = chart_columns([heads[:told], *rows], ticked, len(heads) - told, self.paper)
         cells = ", ".join(literal(cell) for row in rows for cell in row)
         names = ", ".join(literal(head) for head in heads)
+        wide = wide_columns(fit.wide, told + ticked, len(heads), element.get("broad", ""))
         return (
             f"chart-table(({names},), told: ({fit.told},), ticked: {ticked}, "
-            f"wide: {fit.wide:.2f}, row: {element.get('row', '6.4')}, "
+            f"wide: ({wide}), row: {element.get('row', '6.4')}, "
             f"fixed: {'true' if fit.fixed else 'false'}, ({cells},))"
         )
 
@@ -299,13 +301,22 @@ class Writer(RunningText):
         """Write a table to write in: every cell ruled, every row high enough for a hand."""
         heads = element.get("heads", "").split(BETWEEN)
         rows = int(element.get("rows", "1"))
-        fit = columns([heads, [""] * len(heads)], self.paper, full=True)
+        told = element.get("told", "").split(BETWEEN)
+        room = [IN_WORDS if head in told else "" for head in heads]
+        fit = columns([heads, room], self.paper, full=True)
         header = ", ".join(f"strong({literal(head)})" for head in heads)
         lines = [f"table.header({header})", *[", ".join(["blank"] * len(heads))] * rows]
         table = f"table(columns: ({fit.widths}), stroke: hair,\n" + ",\n".join(lines) + ")"
         whole = "false" if rows <= WHOLE_FORM else "true"
         size = f"set text(size: {fit.size}pt, hyphenate: {'true' if fit.hyphenated else 'false'})"
         return f"{{\n{size}\nblock(breakable: {whole}, {table})\n}}"
+
+
+def wide_columns(each: float, first: int, end: int, broad: str) -> str:
+    """Give the widths of the columns to write in; one that is broad is twice as wide as another."""
+    shares = [2 if str(place) == broad else 1 for place in range(first, end)]
+    part = each * len(shares) / max(1, sum(shares))
+    return "".join(f"{part * share:.2f}," for share in shares)
 
 
 def far_lines(lines: Sequence[Element]) -> str:
@@ -323,8 +334,7 @@ def svg(drawing: Element) -> str:
     for size in ("width", "height"):
         root.attrib.pop(size, None)
     root.extend(drawing)
-    text = ElementTree.tostring(root, encoding="unicode")
-    return "".join(char for char in text if char == "\n" or not unprintable(char))
+    return _lines_kept(ElementTree.tostring(root, encoding="unicode"))
 
 
 def _whole_forms(element: Element) -> list[Element]:
@@ -353,6 +363,8 @@ def _form_height(pieces: Sequence[Element]) -> float:
 
 def _leads_in(element: Element, following: Element | None) -> bool:
     """Whether a short paragraph belongs to the block below it, as a caption does."""
+    if element.get("lead"):
+        return True
     if following is None or element.tag != "p" or following.tag not in LED_IN:
         return False
     return len(plain(element)) <= LEAD_IN
@@ -368,9 +380,7 @@ def _lines(parts: Sequence[str], between: str = "") -> str:
 
 
 def _lines_kept(text: str) -> str:
-    return "\n".join(
-        "".join(char for char in line if not unprintable(char)) for line in text.split("\n")
-    )
+    return "\n".join(printable(line) for line in text.split("\n"))
 
 
 def _meaning(meaning: str, unit: str) -> str:

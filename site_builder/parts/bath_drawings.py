@@ -70,6 +70,8 @@ def drop_point(_: Catalog) -> Element:
     """Draw the dipped thermometer in its tube, in its bath."""
     marks = [
         vessel(70, 50, 210, 186, 66),
+        shape((109, 34), (171, 34), (171, 169), (109, 169), width=0),
+        line((71, 66), (112, 66), width=0.8), line((168, 66), (209, 66), width=0.8),
         line((112, 34), (112, 166), (168, 166), (168, 34), width=1.4),
         block(108, 28, 172, 38, WAX), thermometer(140, 6, 116),
         shape((133, 106), (147, 106), (150, 122), (144, 129), (136, 129), (130, 122), fill=WAX),
@@ -98,7 +100,8 @@ def congealing(_: Catalog) -> Element:
 
     def level(y: float, *drop: Point) -> Element:
         return element(
-            "g", block(24, y - 3, 240, y + 3),
+            "g", line((200, y - 21), (270, y - 21), (270, y + 21), (200, y + 21), width=1.6),
+            block(194, y - 19, 208, y + 19, WAX), block(24, y - 3, 240, y + 3),
             *(line((x, y - 3), (x, y), width=0.6) for x in range(40, 200, 8)),
             ball(244, y, 6, METAL), shape(*drop, fill=WAX), ball(244, y, 4, METAL),
         )  # fmt: skip
@@ -113,13 +116,12 @@ def congealing(_: Catalog) -> Element:
         level(124, (235, 128), (252, 128), (259, 118), (252, 107), (240, 107), (232, 118)),
         element("path", d=turn.format(136, 112), fill="none", stroke=INK),
         arrow((69, 112), (75, 113)),
-        line((216, 76), (330, 76), width=0.01),
-        words((266, 40), "in a warm", "jar, out of", "draughts"),
+        words((276, 36), "warm jar,", "out of", "draughts"),
     ]  # fmt: skip
     said = (
         "Two views of a thermometer that lies level and is turned slowly between the fingers, its "
-        "bulb in a warm jar. First the drop of wax on the bulb is liquid and hangs down. Then it "
-        "has set and is carried round by the bulb."
+        "bulb in a warm jar that a bored cork closes. First the drop of wax on the bulb is liquid "
+        "and hangs down. Then it has set and is carried round by the bulb."
     )
     return drawing("Congealing point: the turning thermometer", said, *marks, size="0 0 340 150")
 
@@ -139,17 +141,16 @@ def ring_and_ball(catalog: Catalog) -> Element:
         line((70, 20), (70, 146), width=1.4), line((230, 20), (230, 146), width=1.4),
     ]  # fmt: skip
     marks = [
-        vessel(54, 28, 246, 178, 38), *frame, *ring, thermometer(176, 6, 74),
+        vessel(54, 28, 246, 178, 38), *frame, *ring, thermometer(82, 6, 74),
         line((122, 84), (122, 130), width=0.6, dash="2 2"), ball(122, 135, 11),
         element("g", line((206, 86), (206, 144)), line((202, 86), (210, 86)),
                 line((202, 144), (210, 144))),
         words((256, 112), "fall:", fall), pointer((256, 116), (207, 116)),
         words((256, 150), "plate"), pointer((256, 147), (224, 146)),
-        words((2, 14), f"ball: {width},"), words((2, 27), mass),
-        line((50, 30), (114, 56), width=0.7),
+        words((98, 12), f"ball: {width},", mass), line((122, 28), (122, 50), width=0.7),
         words((254, 48), "hole:", f"{bore},", f"deep {depth}"), pointer((256, 66), (146, 76)),
         words((2, 104), "bulb level"), words((2, 117), "with the"), words((2, 130), "ring"),
-        line((48, 104), (171, 78), width=0.7),
+        line((38, 93), (77, 79), width=0.7),
         words((256, 170), f"{rate}"), arrow((122, 202), (122, 184)), arrow((176, 202), (176, 184)),
         words((256, 185), "water or", "glycerol,", "never oil"), pointer((256, 181), (236, 166)),
     ]  # fmt: skip

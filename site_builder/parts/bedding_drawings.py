@@ -109,6 +109,7 @@ def names(catalog: Catalog) -> Element:
     named = [
         words((2, 12), "fillet, on the wood:", span(fillet.low, fillet.high, fillet.unit)),
         span_mark((52, 64), (79, 64)),
+        line((66, 60), (66, 30), width=0.7),
         line((52, 68), (52, 132), width=0.5, dash="2 2"),
         line((79, 68), (79, 114), width=0.5, dash="2 2"),
         words((338, 12), "bare metal for the wax:", rim, anchor="end"),
@@ -174,7 +175,7 @@ def fillets(_: Catalog) -> Element:
         "round it, which is a cold joint; wax that crept under the plate into a slot; a plate that "
         "stands off the wood; wax that reaches over the outside valve."
     )
-    return panels("What good looks like, and five faults", told, *pictures)
+    return panels("A fillet: right, and five faults", told, *pictures)
 
 
 def cracks(*ways: Sequence[Point]) -> list[Element]:

@@ -62,12 +62,16 @@ def _cells(fault: FaultAndCure) -> list[Cell]:
     return [fault.symptom, fault.how_to_tell, fault.cause, cure, fault.undo]
 
 
+def _quoted(symptoms: Sequence[str]) -> str:
+    return ", ".join(f'"{symptom}"' for symptom in symptoms)
+
+
 def _rests(rows: Sequence[FaultAndCure]) -> list[Element]:
     """Say what the rows rest on: together where it is the same, by name where it differs."""
     kinds: dict[str, list[str]] = {}
     for row in rows:
         kinds.setdefault(row.basis, []).append(row.symptom)
     usual, *others = sorted(kinds, key=lambda kind: -len(kinds[kind]))
-    told = "; ".join(f"{BASES[kind][0]}: {', '.join(kinds[kind])}" for kind in others)
+    told = "; ".join(f"{BASES[kind][0]}: {_quoted(kinds[kind])}" for kind in others)
     but = f"; but {told}" if told else ""
     return [paragraph(f"Basis of the rows: {BASES[usual][0]}{but}.")]

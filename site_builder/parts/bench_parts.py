@@ -114,7 +114,7 @@ def blends(catalog: Catalog, _: str) -> list[Element]:
     head = ["Blend", "Ratio", "Used for", "In service", "Worked at", "Basis of the ratio"]
     rows: list[list[Cell]] = [
         [
-            [blend.name, " ", element("code", blend.id)],
+            [f"{blend.name} (", element("code", blend.id), ")"],
             by_mass(catalog, blend),
             f"{blend.purpose} {blend.note}".rstrip(),
             _service(blend),
@@ -245,7 +245,7 @@ def batch(catalog: Catalog, argument: str) -> list[Element]:
         )
     except (UnitFault, OutOfRange) as fault:
         raise UnknownName(AMOUNT, argument, []) from fault
-    said = [one.what for one in answer.basis if one.basis == "memory"]
+    said = [_in_sentence(catalog, one.what) for one in answer.basis if one.basis == "memory"]
     return [
         paragraph(f"{known.name}, {BY_MASS}, {amount}: basis ", *basis(known.basis, known.source)),
         mixing.weights(answer, catalog),
@@ -253,6 +253,16 @@ def batch(catalog: Catalog, argument: str) -> list[Element]:
         paragraph("Before any heat, tick each:"),
         element("ticks", *forms.to_tick("mix", catalog)),
     ]
+
+
+def _in_sentence(catalog: Catalog, what: str) -> str:
+    """Write what a basis is about as running text has it: materials by their names."""
+    words = [
+        catalog.materials[word].name.lower() if word in catalog.materials else word
+        for word in what.split(" ")
+    ]
+    said = " ".join(words)
+    return said[:1].lower() + said[1:]
 
 
 def working(_: Catalog, argument: str) -> list[Element]:

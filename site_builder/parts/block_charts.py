@@ -21,7 +21,9 @@ ACROSS = 480.0  # units; a unit is a point on paper, and the text of a page is 4
 EDGE = 10.0
 TALLEST = 110.0
 HEAD, FOOT = 22.0, 26.0
-TYPE = 8.0
+TYPE, SMALLEST = 8.0, 6.0
+WIDEST_LETTER = 0.62  # of the size: a digit, a note's letter and its sharp, with a little to spare
+INSET, DOT, GAP = 1.5, 1.3, 0.8
 TICKS = (
     "Lifted",
     "Cleaned",
@@ -103,12 +105,13 @@ def drawn(one: JobBlock, plates: Sequence[JobPlate]) -> Element:
     face = max(one.face_m or 0.0, longest)
     unit = min((ACROSS - 2 * EDGE) / row, TALLEST / face)
     foot = HEAD + unit * face
+    noted, size = letters(plates, unit)
     marks = [block(EDGE - 4, HEAD - 4, EDGE + unit * row + 4, foot + 4)]
     left = EDGE + unit * (row - filled_m(one, plates)) / 2
     for plate in plates:
         wide, long = unit * plate.width.estimate, unit * plate.length.estimate
         top = HEAD + (foot - HEAD - long) / 2
-        marks.append(_plate(plate, left, top, wide, long))
+        marks.append(_plate(plate, (left, top), (wide, long), _label(plate, noted), size))
         left += wide + unit * (one.gap_m or 0.0)
     told = "Lowest note, plate 01, at this end"
     marks += [words((EDGE + 20, 12), told), arrow((EDGE + 16, 8), (EDGE, 8))]
@@ -125,17 +128,18 @@ def drawn(one: JobBlock, plates: Sequence[JobPlate]) -> Element:
     return drawing(title, f"{title}: {said}.", *marks, size=f"0 0 {ACROSS:g} {height:.1f}")
 
 
-def _plate(plate: JobPlate, left: float, top: float, wide: float, long: float) -> Element:
+def _plate(
+    plate: JobPlate, place: tuple[float, float], sides: tuple[float, float], label: str, size: float
+) -> Element:
+    (left, top), (wide, long) = place, sides
     middle, foot = left + wide / 2, top + long
-    mark = " ●" if plate.measured else ""
-    size = min(TYPE, wide * 0.9)
-    at = f"{printed(middle + 0.35 * size, 2)} {printed(foot - 3, 2)}"
+    at = f"{printed(middle + 0.35 * size, 2)} {printed(foot - INSET, 2)}"
     turned = element(
         "text",
-        f"{plate.position:02d} {plate.note}{mark}",
+        label,
         fill=INK,
         transform=f"translate({at}) rotate(-90)",
-        **{"font-size": printed(size, 1)},
+        **{"font-size": printed(size, 2)},
     )
     shape = element(
         "rect",
@@ -147,4 +151,39 @@ def _plate(plate: JobPlate, left: float, top: float, wide: float, long: float) -
         stroke=INK if plate.measured else QUIET,
         **{"stroke-width": "0.8"},
     )
-    return element("g", shape, turned)
+    if not plate.measured:
+        return element("g", shape, turned)
+    dot = element(
+        "circle",
+        cx=printed(middle, 2),
+        cy=printed(top + INSET + DOT, 2),
+        r=printed(DOT, 2),
+        fill=INK,
+    )
+    return element("g", shape, turned, dot)
+
+
+def letters(plates: Sequence[JobPlate], unit: float) -> tuple[bool, float]:
+    """Tell whether the notes have room on the plates beside the numbers, and how large both are.
+
+    All plates of a block are written alike: the smallest sets the size. The dot of a measured
+    plate has its place at its upper end.
+    """
+    tallest = min(TYPE, *(0.9 * unit * plate.width.estimate for plate in plates))
+    for noted in (True, False):
+        size = min(
+            tallest,
+            *(_room(one, unit) / (WIDEST_LETTER * len(_label(one, noted))) for one in plates),
+        )
+        if size >= SMALLEST:
+            return noted, size
+    return False, size
+
+
+def _room(plate: JobPlate, unit: float) -> float:
+    dot = 2 * DOT + GAP if plate.measured else 0.0
+    return unit * plate.length.estimate - 2 * INSET - dot
+
+
+def _label(plate: JobPlate, noted: bool) -> str:
+    return f"{plate.position:02d} {plate.note}" if noted else f"{plate.position:02d}"

@@ -52,10 +52,12 @@ def skin_zones(_: Catalog) -> Element:
         arrow((124, 226), (124, 22)),
         words((246, 24), "neck: thick"),
         pointer((244, 22), (128, 26)),
-        words((246, 62), "flank: loose,", "left out"),
-        pointer((244, 66), (206, 74)),
-        words((246, 114), "hole, with", "its margin"),
-        pointer((244, 118), (166, 126)),
+        words((246, 50), "shank, grey:", "left out"),
+        pointer((244, 54), (206, 74)),
+        words((246, 84), "flank: loose,", "left out"),
+        pointer((244, 88), (198, 108)),
+        words((246, 118), "hole, with", "its margin"),
+        pointer((244, 122), (166, 126)),
         words((246, 158), "rows across,", "each of one", "length"),
         pointer((244, 162), (178, 166)),
         words((246, 212), "arrow: the", "backbone"),
@@ -63,8 +65,8 @@ def skin_zones(_: Catalog) -> Element:
     ]
     return drawing(
         "A skin from above",
-        "Zones of a skin: rows of strips lie along the backbone in its middle; flanks, belly,"
-        " neck and holes are left out.",
+        "Zones of a skin: rows of strips lie along the backbone in its middle; flanks,"
+        " shanks, neck and holes are left out.",
         *marks,
         size="0 0 340 244",
     )

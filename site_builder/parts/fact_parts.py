@@ -10,7 +10,8 @@ from formulas.answer import Unknown
 from formulas.best_basis import RANK
 from formulas.catalog import Catalog
 from formulas.entries import Fact, Known, Material
-from formulas.hazard_entries import Hazard
+from formulas.hazard_entries import Hazard, Statement
+from formulas.units import convert
 from site_builder.markup.elements import (
     Cell,
     basis,
@@ -26,6 +27,9 @@ from site_builder.markup.elements import (
 from site_builder.parts.bench_parts import known_id
 
 MATERIAL = "an id of materials.csv"
+DENSITIES = ("density-solid", "density-liquid")
+PER_CUBIC_METRE = "kg/m**3"
+"""The unit of a density in running text: two that stand in one sentence are compared there."""
 
 # The groups of a material's properties, each with the words for its rows; temperatures first.
 GROUPS = {
@@ -189,10 +193,29 @@ def inline_fact(catalog: Catalog, material: str, name: str, method: str) -> Elem
     found = known_or_unknown(catalog, material, name, method)
     if isinstance(found, Unknown):
         return unknown(found.find_out.rstrip("."))
-    ends = [end for fact in found.facts for end in (fact.low, fact.high) if end is not None]
-    text = span(found.low, found.high, found.unit, max(map(decimals, ends)))
+    text = _density(found) if name in DENSITIES else _as_printed(found)
     named = {fact.source for fact in found.facts}
     return value(found, named.pop() if len(named) == 1 else "", text)
+
+
+def _as_printed(found: Known | Above) -> str:
+    ends = [end for fact in found.facts for end in (fact.low, fact.high) if end is not None]
+    return span(found.low, found.high, found.unit, max(map(decimals, ends)))
+
+
+def _density(found: Known | Above) -> str:
+    """Give a density in the one unit of running text, to the digits of its rows."""
+    ends = [
+        float(f"{convert(end, fact.unit, PER_CUBIC_METRE):.9g}")
+        for fact in found.facts
+        for end in (fact.low, fact.high)
+        if end is not None
+    ]
+    low, high = (
+        None if end is None else convert(end, found.unit, PER_CUBIC_METRE)
+        for end in (found.low, found.high)
+    )
+    return span(low, high, PER_CUBIC_METRE, max(map(decimals, ends)))
 
 
 def hazards(catalog: Catalog, argument: str) -> list[Element]:
@@ -226,15 +249,20 @@ def _statements(catalog: Catalog, used: set[str]) -> list[Element]:
     rows = [
         [
             one.code,
-            one.text,
-            one.signal,
-            one.pictogram.replace("-", " "),
+            _whole_statement(one),
             basis(one.basis, one.source, one.where),
         ]
         for one in sorted(catalog.statements.values(), key=lambda one: one.code)
         if one.code in used
     ]
-    return [table(["Code", "Statement", "Signal word", "Pictogram", "Basis"], rows)]
+    return [table(["Code", "Statement", "Basis"], rows)]
+
+
+def _whole_statement(one: Statement) -> str:
+    """Give a statement with its signal word and its pictogram, where it has them."""
+    signal = f"{one.signal}: " if one.signal else ""
+    sign = f" Pictogram: {one.pictogram.replace('-', ' ')}." if one.pictogram else ""
+    return f"{signal}{one.text}{sign}"
 
 
 def _codes_of(catalog: Catalog, materials: list[str]) -> set[str]:

@@ -28,8 +28,8 @@ from site_builder.parts.strokes import (
 )
 from site_builder.parts.valve_drawings import (
     FOOT,
-    GLUED,
     LYING,
+    ROOT,
     TIP,
     cut_plate,
     glue,
@@ -49,13 +49,12 @@ def figure(catalog: Catalog, name: str) -> str:
 def laying(_: Catalog) -> Element:
     """Draw how a valve is laid on its land, and how a tongue gets pushed."""
     held = [
-        *cut_plate(), glue(), line((GLUED - 22, LYING), (GLUED, LYING - 1), (TIP, LYING - 22),
-                                   width=2.4),
+        *cut_plate(), glue(), valve((*ROOT, (TIP, LYING - 22))),
         line((TIP - 6, LYING - 30), (TIP + 1, LYING - 22), (TIP + 14, LYING - 28), width=1.2),
         arrow((32, 22), (32, 38)),
     ]  # fmt: skip
     pressed = [
-        *cut_plate(), glue(), valve(((20, LYING), (70, LYING), (88, LYING + 14), (TIP, LYING))),
+        *cut_plate(), glue(), valve((*ROOT, (66, LYING - 1), (88, LYING + 14), (TIP, LYING))),
         line((22, FOOT + 2), (80, FOOT + 10), (118, FOOT + 22), width=1, dash="3 2"),
         arrow((88, 22), (88, 50)),
     ]  # fmt: skip
@@ -78,7 +77,7 @@ def strip(catalog: Catalog) -> Element:
     marks = [
         moved(
             74, 30, *cut_plate(), glue(),
-            line((20, LYING), (56, LYING - 1), (96, LYING - 9), (TIP, LYING - 18), width=2.4),
+            valve((*ROOT, (60, LYING - 5), (96, LYING - 10), (TIP, LYING - 18))),
             shape((TIP - 8, LYING - 14), (TIP + 40, LYING - 14), (TIP + 40, LYING + 1),
                   (TIP - 8, LYING + 1), fill=PAPER),
             *(line((TIP - 8, y), (TIP + 40, y), width=0.5) for y in (32, 36, 40)),

@@ -17,6 +17,8 @@ FORM = "heads with ; between them, a bar | and how many rows to write in, such a
 BETWEEN = "; "
 CHOICE = "a label, a colon, and words to ring with ; between them, such as Wax: sound; cracked"
 MOST_HEADS = 9  # on an upright page a tenth column is too narrow to write in
+IN_WORDS = ("What ", "How it ", "Cause", "Cure", "Remarks")
+"""How heads begin that are answered in words: their column is wider."""
 MOST_ROWS = 24  # a page holds no more rows of this height
 
 
@@ -31,7 +33,8 @@ def form_table(_: Catalog, argument: str) -> list[Element]:
     fits = len(heads) <= MOST_HEADS and len(set(heads)) == len(heads) and all(heads)
     if not (bar and fits and re.fullmatch(r"[1-9]\d?", count.strip())) or int(count) > MOST_ROWS:
         raise UnknownName(FORM, argument, [])
-    return [element("formtable", heads=BETWEEN.join(heads), rows=count.strip())]
+    told = BETWEEN.join(head for head in heads if head.startswith(IN_WORDS))
+    return [element("formtable", heads=BETWEEN.join(heads), rows=count.strip(), told=told)]
 
 
 def form_choice(_: Catalog, argument: str) -> list[Element]:

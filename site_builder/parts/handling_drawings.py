@@ -114,7 +114,7 @@ def order(_: Catalog) -> Element:
         ring(74, 65, 4), ring(266, 85, 4),
         *number(52, 44, "1"), *number(288, 106, "1"),
         *number(170, 48, "2"), *number(170, 102, "3"), *number(55, 76, "4"), *number(285, 76, "4"),
-        words((10, 14), "From above: two slots, a rivet at each heel"),
+        words((10, 14), "From above: two slots, each with its rivet"),
         words((10, 142), "1: a drop at two corners; look, press, compare"),
         words((10, 156), "2: one long side, 3: the other, 4: both ends"),
     ]  # fmt: skip

@@ -23,7 +23,7 @@ NO_FIGURES = (
 NO_JOBS = "No job stands in the books of this shop yet."
 SHOWN = 30  # of the newest jobs; the whole book is jobs.csv
 FIGURE_HEADS = ["What", "The trade", "Basis", "This shop", "One more job", "Rests on", "Counts"]
-JOB_HEADS = ["Job", "Stands", "Since", "Plates", "Wax", "Hours", "Kept back"]
+JOB_HEADS = ["Job", "Stands", "Since", "Kept back", "Plates", "Wax", "Hours"]
 COUNTS = {"own": "this shop's", "trade": "the trade's"}
 
 
@@ -68,7 +68,7 @@ def shop_jobs(catalog: Catalog, _: str) -> list[Element]:
     if not listed:
         return [paragraph(NO_JOBS)]
     newest = sorted(listed, key=lambda one: (one["since"], one["job"]))[::-1]
-    shown = table(JOB_HEADS, [_job(one) for one in newest[:SHOWN]], right=[3, 4, 5])
+    shown = table(JOB_HEADS, [_job(one) for one in newest[:SHOWN]], right=[4, 5, 6])
     if len(newest) <= SHOWN:
         return [shown]
     return [shown, paragraph(f"The newest {SHOWN} of {len(newest)} jobs.")]
@@ -79,8 +79,8 @@ def _job(one: dict[str, Any]) -> list[Cell]:
         f"{one['job']}, {one['instrument']}" if one["instrument"] else one["job"],
         one["state"],
         day(one["since"]),
+        ", ".join(kept(each) for each in one["kept_back"]) or "nothing",
         "" if one["plates"] is None else str(one["plates"]),
         weighed(one["wax"]) if one["wax"] else "",
         printed(one["hours"].value, 1) if one["hours"] else "",
-        ", ".join(kept(each) for each in one["kept_back"]) or "nothing",
     ]

@@ -12,6 +12,7 @@ from formulas.units import printed
 from site_builder.markup.elements import Cell, basis, element, number, paragraph, table, unknown
 from site_builder.parts.bench_parts import caution
 from site_builder.texts.job_words import amount_said, band_said, middle_of
+from site_builder.texts.words import so_many
 
 if TYPE_CHECKING:
     from formulas.answer import Band
@@ -32,6 +33,8 @@ GROUPS = {
 WIDEST = 5
 NO_WAX = "No block of this job takes new wax."
 GOES_BY = "pots and shopping go by it"
+ALL_WAX = "All the wax of this job: what F-01 says to have ready. The pots take its high end"
+SHARED_OUT = "in the rows of wax below, which add up to it at the high end"
 HEAVIEST = 3
 DO_NOT_MEET = (
     "The three ways rest on different things. Where they do not meet, measure a row of plates and"
@@ -160,7 +163,9 @@ def time_and_cost(catalog: Catalog, _: str) -> list[Element]:
     """Tabulate the band of the hours and that of the cost."""
     whole = at_work(catalog)
     without = sum(1 for one in whole.bought if one.buy.high > 0 and one.cost is None)
-    missing = f"; {without} things to buy have no price and are not in it" if without else ""
+    have = "has no price and is" if without == 1 else "have no price and are"
+    things = so_many(without, "thing to buy", "things to buy")
+    missing = f"; {things} {have} not in it" if without else ""
     known = whole.cost is not None and whole.cost.high > 0
     cost: Cell = (
         band_said(catalog, whole.cost) + missing
@@ -224,8 +229,11 @@ def bought_said(catalog: Catalog, one: Bought) -> str:
 
 def shopping(catalog: Catalog, _: str) -> list[Element]:
     """Tabulate everything that the job takes: need, at hand and from where, to buy, price."""
+    whole = at_work(catalog)
     rows: list[list[Cell]] = []
-    for one in at_work(catalog).bought:
+    if whole.wax_to_have is not None:
+        rows.append([ALL_WAX, band_said(catalog, whole.wax_to_have), SHARED_OUT, "", "", ""])
+    for one in whole.bought:
         held = "; ".join(
             f"{each.of}: {amount_said(catalog, each.amount.value, each.amount.unit)}"
             f"{f', {each.note}' if each.note else ''}"

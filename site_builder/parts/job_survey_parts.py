@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import functools
+import re
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
@@ -40,6 +41,7 @@ WHEN = {
 MAY = {"yes": "yes", "some": "try, and test", "no": "no"}
 HOLD = "HOLD POINT"
 EVERY = "all"
+FEWEST = 3  # words that tell one step from another
 ROWS = 8  # of plates that differ from their block, on the form of one page
 
 
@@ -151,7 +153,7 @@ def _changed(catalog: Catalog, grade: SurveyGrade) -> Iterable[str]:
         if read is None:
             raise UnknownName("change of a step", text, catalog.work_steps)
         added, one = read
-        name, ends = one.step.replace("-", " "), (one.low, one.high)
+        name, ends = said_step(catalog.work_steps[one.step]), (one.low, one.high)
         if not added:
             yield f"{name}: times {_from_to(*ends)}"
         elif ends == (1, 1):
@@ -160,6 +162,13 @@ def _changed(catalog: Catalog, grade: SurveyGrade) -> Iterable[str]:
             yield f"adds {name} for {span(*_percent(*ends), 'percent')} of them"
         else:
             yield f"adds {name}, times {_from_to(*ends)}"
+
+
+def said_step(step: WorkStep) -> str:
+    """Name a step as its list does, as far as it takes to know it: three words at least."""
+    marks = [one.start() for one in re.finditer("[,:;]", step.name)]
+    ends = [at for at in marks if len(step.name[:at].split()) >= FEWEST]
+    return f"“{step.name[: ends[0]] if ends else step.name}”"
 
 
 def _from_to(low: float, high: float) -> str:

@@ -25,7 +25,7 @@ MEASURED = " ●"
 KEPT, NO_SECOND = "kept", "–"
 FACES = ("inside", "outside")
 ROW_MM = "5.2"
-BACKBONE = "Every strip lies along the backbone. Spares are for the ones that curl."
+BACKBONE = "Every strip of a skin lies along its backbone. Spares are for the ones that curl."
 SAID = {WITHOUT: "no valve", NOT_MEASURED: "no stock measured", NONE_SERVES: "none serves"}
 
 

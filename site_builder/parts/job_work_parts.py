@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from formulas.units import convert, printed, spoken_unit
+from formulas.valves.deciding import WITH_HELPER
 from formulas.wax.batch import mass_of, shares_of, steps_of, weigh_out
 from site_builder.markup.elements import Cell, element, paragraph, table
 from site_builder.parts.bench_parts import cautions, inline_figure
 from site_builder.parts.form_parts import BETWEEN
 from site_builder.parts.handbook_leaves import leaf_number
 from site_builder.parts.job_parts import NO_WAX, at_work, said_blend, seating_said
+from site_builder.parts.job_survey_parts import grade_word
 from site_builder.texts.job_words import amount_said
+from site_builder.texts.words import so_many
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -25,13 +29,20 @@ BEFORE_HEAT = (
     "Hot wax ages, so each pot is for one session. Read these boxes before the pot is switched on,"
     " and tick them on the sheet of each pot."
 )
+MELT_FIRST = (
+    "Melt the ready wax first, then add what is weighed out fresh. The sheets of all pots together"
+    " take what the shopping list takes, and no more."
+)
 MOST_BLOCKS = 12  # columns of one chart; more blocks go on a chart of their own
+EN_DASH = "\N{EN DASH}"
 BOX, NONE = "☐", "–"
 INITIALS = (
     "Put your initials over each box when the step is done on that block."
     " A dash says that the step is not done there."
 )
-MOST_KEPT = 24  # plates of a block whose test form is kept on one page
+MOST_KEPT = 24  # rows of a form that are kept on one page with what belongs to them
+UNDER_GLUE = "what undoes its glue"
+SIGNED_MM = "8.5"  # of a row to write words in
 
 
 def form_line(label: str) -> Element:
@@ -50,8 +61,12 @@ def chart_table(
     rows: Sequence[Sequence[str]],
     ticked: int = 0,
     row_mm: str = "",
+    broad: str = "",
 ) -> Element:
-    """Rule a chart: the cells of its rows are printed, the rest of its columns are to write in."""
+    """Rule a chart: the cells of its rows are printed, the rest of its columns are to write in.
+
+    `broad` is the place of a column, counted over all heads, that is twice as wide as its like.
+    """
     told = len(rows[0]) if rows else 1
     made = element(
         "charttable",
@@ -60,6 +75,7 @@ def chart_table(
         ticked=str(ticked),
         name=name,
         row=row_mm,
+        broad=broad,
     )
     made.extend(element("tr", *(element("td", cell) for cell in row)) for row in rows)
     return made
@@ -94,7 +110,8 @@ def order_of_work(catalog: Catalog, _: str) -> list[Element]:
         changed = sorted({name for one in ones for name in one.changed_by})
         told = step.done_when.rstrip(".")
         if changed:
-            told = f"{told}. Longer or shorter for: {', '.join(changed)}"
+            grades = ", ".join(_graded(catalog, one) for one in changed)
+            told = f"{told}. Longer or shorter for: {grades}"
         name = f"HOLD: {step.name}" if step.hold_point else step.name
         leaf = leaf_number(catalog, step.leaf)
         rows.append(
@@ -110,12 +127,18 @@ def order_of_work(catalog: Catalog, _: str) -> list[Element]:
     return [table(["No.", "Step", "For", "Hours", "Done when", "Leaf"], rows)]
 
 
+def _graded(catalog: Catalog, name: str) -> str:
+    """Name a grade of the survey with the part it is of, in words."""
+    known = catalog.survey_grades[name]
+    return f"{known.what} {grade_word(known)}"
+
+
 def _time(low: float, high: float) -> str:
     """Give hours; a step that only waits takes no hand."""
     if high <= 0:
         return "rest"
     first, last = printed(low / 60, 1), printed(high / 60, 1)
-    return first if first == last else f"{first} to {last}"
+    return first if first == last else f"{first}{EN_DASH}{last}"
 
 
 def progress(catalog: Catalog, _: str) -> list[Element]:
@@ -151,11 +174,14 @@ def hold_points(catalog: Catalog, _: str) -> list[Element]:
     for at, ones in enumerate(by_step(whole).values(), 1):
         step = ones[0].step
         if step.hold_point:
-            found.append(element("h3", f"{at} {step.name}"))
-            found.append(paragraph(step.done_when))
             rows = [[f"Block {one.block}" if one.block else "The whole job"] for one in ones]
             heads = ["Block", "Checked by", "On", "What was put right"]
-            found.append(chart_table(f"hold point {at}", heads, rows))
+            form = (
+                element("h3", f"{at} {step.name}"),
+                paragraph(step.done_when),
+                chart_table(f"hold point {at}", heads, rows, row_mm=SIGNED_MM),
+            )
+            found += [kept(*form)] if len(rows) <= MOST_KEPT else form
     return found or [paragraph("No step of this job is a hold point.")]
 
 
@@ -179,9 +205,14 @@ def _batch_sheet(catalog: Catalog, whole: Whole, pot: Pot) -> Iterator[Element]:
     )
     yield paragraph(said_blend(catalog, job))
     yield element("ticks", *(element("li", one.title) for one in catalog.cautions_for(BATCH_SHEET)))
-    rows = [*weighed(catalog, job.blend, pot.grams), ["Old wax, if any", ""]]
-    heads = ["Material", "Weigh", "Really weighed", "Lot, or old batch", "Checked by"]
+    if pot.ready:
+        yield paragraph(MELT_FIRST)
+    rows = [*ready_rows(catalog, pot), *fresh_rows(catalog, job.blend, pot)]
+    heads = ["What", "Weigh", "Really weighed", "Lot, or batch", "Checked by"]
     yield chart_table(f"pot {pot.number}, weighed", heads, rows, row_mm="9")
+    notes = [f"{held.of}: {held.note}" for held in pot.ready if held.note]
+    if notes:
+        yield paragraph(f"Of the ready wax, before it is melted. {'. '.join(notes)}.")
     yield paragraph(
         "Bedding at ",
         inline_figure(catalog, "holding-window"),
@@ -196,16 +227,37 @@ def _batch_sheet(catalog: Catalog, whole: Whole, pot: Pot) -> Iterator[Element]:
     yield form_line("Made by, checked by")
 
 
+def ready_rows(catalog: Catalog, pot: Pot) -> list[list[str]]:
+    """Give what of each ready batch goes into a pot, in whole steps of the shop's scale."""
+    return [
+        [f"Ready wax {held.of}", _on_the_scale(catalog, _steps(catalog, held.amount.value))]
+        for held in pot.ready
+    ]
+
+
+def fresh_rows(catalog: Catalog, blend: str, pot: Pot) -> list[list[str]]:
+    """Give what of each material is weighed out beside the ready wax; nothing where that does."""
+    return weighed(catalog, blend, pot.fresh) if pot.fresh else []
+
+
 def weighed(catalog: Catalog, blend: str, grams: float) -> list[list[str]]:
     """Give what of each material is weighed out, in whole steps of the shop's scale."""
     shares = shares_of(catalog.blend(blend).parts)
-    step, unit = catalog.shop.scale_step, catalog.shop.scale_unit
-    counts = weigh_out(list(shares.values()), steps_of(convert(grams, "g", unit), step))
-    places = max(0, len(f"{step:g}".partition(".")[2]))
+    counts = weigh_out(list(shares.values()), _steps(catalog, grams))
     return [
-        [catalog.material(name).name, f"{printed(mass_of(n, step), places)} {spoken_unit(unit)}"]
+        [catalog.material(name).name, _on_the_scale(catalog, n)]
         for name, n in zip(shares, counts, strict=True)
     ]
+
+
+def _steps(catalog: Catalog, grams: float) -> int:
+    return steps_of(convert(grams, "g", catalog.shop.scale_unit), catalog.shop.scale_step)
+
+
+def _on_the_scale(catalog: Catalog, steps: int) -> str:
+    step, unit = catalog.shop.scale_step, catalog.shop.scale_unit
+    places = max(0, len(f"{step:g}".partition(".")[2]))
+    return f"{printed(mass_of(steps, step), places)} {spoken_unit(unit)}"
 
 
 FOUND_ITEMS = (
@@ -235,28 +287,41 @@ def _found(catalog: Catalog, block: JobBlock) -> Iterator[Element]:
         f"{seating_said(catalog, block)}.{kept}"
     )
     heads = ["Of block " + block.block, "As it was found", "By, on"]
-    yield chart_table(f"block {block.block}, as found", heads, [[one] for one in FOUND_ITEMS])
+    rows = [[one] for one in FOUND_ITEMS]
+    yield chart_table(f"block {block.block}, as found", heads, rows, row_mm=SIGNED_MM, broad="1")
 
 
 def _grade(catalog: Catalog, name: str) -> str:
     """Give the word of a grade of the survey, as it is written on the form."""
     known = catalog.survey_grades.get(name)
-    return known.grade if known else name
+    return grade_word(known) if known else name
 
 
 def tests(catalog: Catalog, _: str) -> list[Element]:
-    """Give a chart for each block of the tests of its valves and of its bedding, plate by plate."""
+    """Give a sheet for each block of the tests of its valves and of its bedding, plate by plate.
+
+    A long block has several, each with its own line to sign.
+    """
     whole = at_work(catalog)
     found: list[Element] = []
     for block in whole.job.blocks:
         rows = [[one.mark, one.note] for one in whole.plates if one.block == block.block]
-        form = (
-            element("h3", f"Block {block.block}: {block.name}"),
-            chart_table(f"block {block.block}, tests", TEST_HEADS, rows, ticked=len(TEST_TICKS)),
-            form_line("Compared with which good block; tested by, on"),
-        )
-        found += [kept(*form)] if len(rows) <= MOST_KEPT else form
+        sheets = in_sheets(rows)
+        for at, sheet in enumerate(sheets, 1):
+            head = f"Block {block.block}: {block.name}"
+            part = f", {sheet[0][0]} to {sheet[-1][0]}" if len(sheets) > 1 else ""
+            name = f"block {block.block}, tests" + (f", sheet {at}" if part else "")
+            chart = chart_table(name, TEST_HEADS, sheet, ticked=len(TEST_TICKS))
+            sign = form_line("Compared with which good block; tested by, on")
+            found.append(own_page(element("h3", head + part), chart, sign))
     return found
+
+
+def in_sheets(rows: Sequence[list[str]]) -> list[Sequence[list[str]]]:
+    """Part rows among as few sheets as hold them, as evenly as may be."""
+    sheets = max(1, math.ceil(len(rows) / MOST_KEPT))
+    each = math.ceil(len(rows) / sheets)
+    return [rows[at : at + each] for at in range(0, len(rows), each)]
 
 
 TEST_TICKS = (
@@ -282,17 +347,35 @@ def seats_by_block(catalog: Catalog, _: str) -> list[Element]:
 
 
 def materials_used(catalog: Catalog, _: str) -> list[Element]:
-    """Rule the record of what went into the instrument, planned and done."""
-    whole = at_work(catalog)
+    """Rule the record of what went into the instrument, planned and done, and what undoes it."""
+    rows = list(_materials(catalog, at_work(catalog)))
+    heads = ["What", "Planned", "What undoes it", "Really used", "Lot, skin, tin"]
+    return [chart_table("materials", heads, rows, row_mm=SIGNED_MM)]
+
+
+def _materials(catalog: Catalog, whole: Whole) -> Iterator[list[str]]:
     job = whole.job
-    stocks = list(dict.fromkeys(one.stock for one in whole.chosen if one.stock))
-    glue = catalog.glues[job.glue].name if job.glue in catalog.glues else "not named"
-    rows = [["Wax", said_blend(catalog, job)]] if whole.pots else []
-    rows += [["Valves", f"{catalog.valve_stock[one].name} ({one})"] for one in stocks]
-    rows += [["Glue of the valves", glue]] if stocks else []
-    rows += [
-        ["Gasket", catalog.gasket_materials[one].name]
-        for one in dict.fromkeys(block.gasket for block in job.blocks if block.gasket)
-    ]
-    rows += [["Other", ""]]
-    return [chart_table("materials", ["What", "Planned", "Really used", "Lot, skin, tin"], rows)]
+    if whole.pots:
+        seats = dict.fromkeys(block.seating for block in job.blocks)
+        methods = [catalog.seating_methods[one] for one in seats]
+        undone = "; ".join(one.reversed_by for one in methods if one.group == "wax")
+        yield ["Wax", said_blend(catalog, job), undone]
+    with_stock = [one for one in whole.chosen if one.stock]
+    for stock in dict.fromkeys(one.stock for one in with_stock):
+        yield ["Valves", _named_stock(catalog, stock), UNDER_GLUE]
+    for topper in dict.fromkeys(one.topper for one in with_stock if one.topper):
+        yield ["Film over the valve", _named_stock(catalog, topper), UNDER_GLUE]
+    helped = sum(one.kind == WITH_HELPER for one in with_stock)
+    if helped:
+        yield ["Helper springs", f"on {so_many(helped, 'valve')}", ""]
+    if with_stock:
+        glue = catalog.glues.get(job.glue)
+        told = (glue.name, glue.reversed_by) if glue else ("not named", "")
+        yield ["Glue of the valves", *told]
+    for material in dict.fromkeys(block.gasket for block in job.blocks if block.gasket):
+        yield ["Gasket", catalog.gasket_materials[material].name, ""]
+    yield ["Other", "", ""]
+
+
+def _named_stock(catalog: Catalog, stock: str) -> str:
+    return f"{catalog.valve_stock[stock].name} ({stock})"

@@ -107,18 +107,18 @@ def label_stock(catalog: Catalog, argument: str) -> list[Element]:
     held = pieces(found, catalog)
     rows: list[list[Cell]] = [
         [
-            [one.name, " ", element("code", one.id)],
+            one.name,
+            element("code", one.id, whole="yes"),
             f"{number(one.left, 4)} and {number(one.top, 4)} {one.unit}",
             f"{number(one.pitch_across, 4)} and {number(one.pitch_down, 4)} {one.unit}",
             _room(catalog, one, held, found.answer["pictograms"]),
-            basis(one.basis, one.source, one.where),
-            one.note,
+            [*basis(one.basis, one.source, one.where), f". {one.note}" if one.note else ""],
         ]
         for one in catalog.label_stock.values()
     ]
     name = catalog.blends[argument].name if argument in catalog.blends else argument
-    head = ["Sheet", "First label, from left and top", "From one to the next, across and down"]
-    return [noted_table([*head, f"Left off, {name}", "Basis", "Note"], rows)]
+    sides = ["First label, from left and top", "From one to the next, across and down"]
+    return [table(["Sheet", "Id", *sides, f"Left off, {name}", "Basis"], rows)]
 
 
 def _room(catalog: Catalog, stock: LabelStock, held: list[Piece], signs: list[str]) -> str:
@@ -177,11 +177,16 @@ def _code(code: str) -> Element:
     return element("text", code, x="50", y="114", fill=INK, **size)
 
 
+INCHES = {"in": "inches"}
+"""The unit whose sign is a word of its own."""
+
+
 def stock_sizes(stock: LabelStock) -> str:
     """Say the sizes of a sheet of labels in its own unit."""
+    unit = INCHES.get(stock.unit, stock.unit)
     return (
         f"{stock.across} by {stock.down} labels of {number(stock.width)} by"
         f" {number(stock.height)}; the first {number(stock.left)} from the left and"
         f" {number(stock.top)} from the top; {number(stock.pitch_across)} and"
-        f" {number(stock.pitch_down)} from one to the next; all in {stock.unit}"
+        f" {number(stock.pitch_down)} from one to the next; all in {unit}"
     )

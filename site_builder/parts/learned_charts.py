@@ -48,6 +48,7 @@ def learned(catalog: Catalog, method: str) -> Element:
         plot.words(
             (99, _above_foot(plot)), "hatched: now", "dotted: before any test", anchor="end"
         ),
+        plot.words((1, _above_foot(plot)), *_marked([one for _, one in tests])),
         plot.axes(20, 10, "gum rosin, % of the blend by mass", f"{name}, °C"),
     )
 
@@ -110,6 +111,17 @@ def _mark(plot: Plot, share: float, one: Evidence) -> Element:
     if math.isinf(one.low):
         return plot.arrow((share, one.high), (share, one.high - OPEN))
     return plot.bar(share, one.low, one.high, 2)
+
+
+def _marked(tests: Sequence[Evidence]) -> list[str]:
+    """Name the marks that stand on a chart, in two lines; a single name stands in the lower."""
+    rings = [one for one in tests if one.is_reading]
+    open_ended = [one for one in tests if math.isinf(one.low) or math.isinf(one.high)]
+    names = ["bar"] if len(rings) + len(open_ended) < len(tests) else []
+    names += ["arrow"] if open_ended else []
+    said = ["ring: one reading"] if rings else []
+    said += [f"{' and '.join(names)}: held to moved"] if names else []
+    return ["", *said][-2:]
 
 
 def _described(

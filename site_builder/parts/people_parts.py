@@ -7,6 +7,7 @@ the last entry in the books.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
@@ -36,10 +37,12 @@ if TYPE_CHECKING:
 
 STEP_HEADS = ["Step", "Shown", "With help", "Alone", "Explained"]
 TEST_HEADS = ["What is measured", "Passes", "First time", "Second time"]
-NEED_HEADS = ["Step", "What passes", "How often", "Without it"]
+NEED_HEADS = ["Step", "What passes", "How often", "Without the task"]
 MAY_HEADS = ["Person", *(WORDS[what].capitalize() for what in WHAT)]
 FIRST_YEAR = "A-02"
-ROW_MM = "8.6"  # room for a date over initials
+ROW_MM, LOW_ROW_MM = "7.8", "6.4"  # room for a date over initials, or beside them
+SHARING = 5  # steps; a stage of no more may stand on a page with another
+MANY = 7  # steps; a stage of more gets low rows to sign, so that it stays on its page
 LEAST_ROWS, MOST_ROWS = 3, 9  # to write on, of the page to pin up
 AT_THE_DOOR_M = 1.0
 PEOPLE_A_TABLE = 5
@@ -58,7 +61,11 @@ MARKS = {
 
 
 def first_year(catalog: Catalog, argument: str) -> list[Element]:
-    """Set one stage on a page: each step in words, then lines for who saw it and when."""
+    """Set one stage: each step in words, then lines for who saw it and when.
+
+    A short stage is kept whole and may share a page with its neighbour, a long one begins a page;
+    where that page is too short for it, all its lines stand on the next, under its name.
+    """
     name = known_id(argument, catalog.first_year_stages, "an id of first_year_stages.csv")
     stage = catalog.first_year_stages[name]
     steps = [one for one in in_order(catalog) if one.stage == name]
@@ -66,7 +73,9 @@ def first_year(catalog: Catalog, argument: str) -> list[Element]:
     told = table(STEP_HEADS, [_step(catalog, one) for one in steps])
     signed = signing([(one.name, one.times) for one in steps], stage.name)
     page = [head, paragraph(stage.about), *_warned(catalog, steps), told, signed]
-    return [element("ownpage", *page)]
+    if len(steps) <= SHARING:
+        return [element("ownpage", *page, kept="yes")]
+    return [element("ownpage", *page[:-1], element("ownpage", signed, kept="yes"))]
 
 
 def _step(catalog: Catalog, one: Step) -> list[Cell]:
@@ -96,21 +105,27 @@ def _read(catalog: Catalog, one: Step) -> Iterator[Content]:
         yield element("a", title, href=f"{slug}.md") if title else slug
 
 
-def signing(steps: Sequence[tuple[str, int]], name: str) -> Element:
+def signing(steps: Sequence[tuple[str, int]], name: str, row: str = "") -> Element:
     """Rule a row a step: date and initials for each mark, work alone as often as it is asked.
 
-    A step is its words, and how often it is done alone.
+    A step is its words, and how often it is done alone. `row` is how high each is, in mm; without
+    it the rows of a long stage are low.
     """
     most = max(times for _, times in steps)
     alone = [f"Alone, {place + 1}" for place in range(most)]
-    heads = ["Date and initials", "Shown", "With help", *alone, "Explained"]
-    return to_write_in(heads, [[words] for words, _ in steps], f"{name}: to sign")
+    many = len(steps) > MANY
+    first = f"{name}: date and initials" if many else "Date and initials"
+    heads = [first, "Shown", "With help", *alone, "Explained"]
+    high = row or (LOW_ROW_MM if many else ROW_MM)
+    return to_write_in(heads, [[words] for words, _ in steps], f"{name}: to sign", high)
 
 
-def to_write_in(heads: Sequence[str], rows: Sequence[Sequence[str]], name: str) -> Element:
+def to_write_in(
+    heads: Sequence[str], rows: Sequence[Sequence[str]], name: str, row: str = ROW_MM
+) -> Element:
     """Rule a chart whose rows begin with printed cells; the rest of each is blank."""
-    lines = [element("tr", *(element("td", words) for words in row)) for row in rows]
-    sizes = {"told": str(len(rows[0])), "ticked": "0", "row": ROW_MM, "name": name}
+    lines = [element("tr", *(element("td", words) for words in cells)) for cells in rows]
+    sizes = {"told": str(len(rows[0])), "ticked": "0", "row": row, "name": name}
     return element("charttable", *lines, heads=BETWEEN.join(heads), **sizes)
 
 
@@ -133,7 +148,7 @@ def step_needs(catalog: Catalog, argument: str) -> list[Element]:
     rows: list[list[Cell]] = [
         [
             [element("strong", one.name) if one.gives == what else one.name],
-            [tolerance(one) or "done, or not done", ". ", *basis(one.basis, one.source)],
+            [tolerance(one) or "done, or not done", " (", *basis(one.basis, one.source), ")"],
             "once" if one.times == 1 else f"{one.times} times",
             _lapses(one, days),
         ]
@@ -199,7 +214,7 @@ def _cell(catalog: Catalog, found: May, one: Person, on: str) -> str:
 
 
 def steps_by_people(catalog: Catalog, _: str) -> list[Element]:
-    """Tabulate how far each is in each step, a few people a table."""
+    """Tabulate how far each is in each step, stage by stage, a few people a table."""
     on = books_day(catalog)
     names = [
         one.person
@@ -213,9 +228,11 @@ def steps_by_people(catalog: Catalog, _: str) -> list[Element]:
 
 
 def _standings(catalog: Catalog, names: Sequence[str], on: str) -> Iterator[list[Cell]]:
-    for step in in_order(catalog):
-        found = [standing(catalog, name, step.id, on) for name in names]
-        yield [step.name, *(how_far(one) for one in found)]
+    for stage, steps in groupby(in_order(catalog), key=lambda one: one.stage):
+        yield [element("strong", catalog.first_year_stages[stage].name), *[""] * len(names)]
+        for step in steps:
+            found = [standing(catalog, name, step.id, on) for name in names]
+            yield [step.name, *(how_far(one) for one in found)]
 
 
 def how_far(one: Standing) -> str:

@@ -21,7 +21,7 @@ HEADS = ("In the jar", "Most", "Place", "Danger", "Data sheet", "Use by")
 AT_THE_SHELF_M = 1.0
 # About what the layout gives to the rows of the shelf, on the lower of the two papers, in mm.
 ROOM_MM, LINE_MM, RIM_MM, BLANK_MM = 222.0, 5.1, 2.8, 9.2
-CHARACTERS = (12, 8, 11, 14, 11, 11)  # on a line of each column
+CHARACTERS = (12, 8, 11, 18, 11, 11)  # on a line of each column
 LEAST_BLANK, MOST_BLANK = 3, 14
 TOLD = (
     "Danger: as its own label and data sheet say. Not known is not harmless."

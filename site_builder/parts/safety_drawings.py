@@ -77,7 +77,7 @@ def pot_and_lid(_: Catalog) -> Element:
         line((26, 60), (70, 28), (128, 60), width=1, dash="3 2"),
     ]  # fmt: skip
     pictures = [
-        Panel("lid on the way out's side", ("One hand slides it over,", "away from you."),
+        Panel("lid towards the way out", ("One hand slides it over,", "away from you."),
               near, good=True),
         Panel("lid behind the pot", ("The arm goes through the", "fire to reach it."),
               behind, good=False),
@@ -87,7 +87,7 @@ def pot_and_lid(_: Catalog) -> Element:
         "lies between the person and the pot, a thermometer stands in the wax. Wrong: the pot "
         "stands in front, and an arm has to reach over it to the lid behind."
     )
-    return panels("Where the lid lies", told, *pictures)
+    return panels("Where the lid is kept", told, *pictures)
 
 
 def hot_plate(_: Catalog) -> Element:
@@ -141,9 +141,13 @@ def rags(_: Catalog) -> Element:
         smoke(60, 42), smoke(88, 40, 5),
     ]  # fmt: skip
     pocket = [
-        block(40, 36, 118, 82), line((56, 54), (102, 54), width=2),
-        line((56, 54), (58, 78), (100, 78), (102, 54), width=1.2),
-        rag((64, 54), (62, 42), (74, 46), (84, 38), (94, 46), (96, 54)), smoke(80, 38),
+        block(4, 36, 70, 82), line((14, 54), (60, 54), width=2),
+        line((14, 54), (16, 78), (58, 78), (60, 54), width=1.2),
+        rag((22, 54), (20, 42), (32, 46), (42, 38), (52, 46), (54, 54)), smoke(38, 38),
+        line((78, 82), (160, 82), width=1.4),
+        rag((84, 82), (88, 70), (100, 74), (110, 66), (122, 72), (136, 68), (152, 76), (156, 82)),
+        rag((94, 72), (98, 58), (110, 64), (120, 56), (132, 62), (140, 70), (122, 72), (110, 66)),
+        smoke(112, 54), smoke(128, 56, 5),
     ]  # fmt: skip
     pictures = [
         Panel("flat, outdoors", ("Single, until hard; away", "from wall and heat."),
@@ -158,7 +162,8 @@ def rags(_: Catalog) -> Element:
     told = (
         "Four places of an oily rag. Right: two rags lie flat side by side on a rack outdoors. "
         "Right: a rag lies under water in a metal can with its lid on. Wrong: rags in a heap in "
-        "a bin, smoking. Wrong: a rag crumpled in a pocket, smoking."
+        "a bin, smoking. Wrong: a rag crumpled in a pocket, and rags in a heap on the floor, "
+        "smoking."
     )
     return panels("An oily rag, the moment it is laid down", told, *pictures)
 

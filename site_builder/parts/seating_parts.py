@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
@@ -10,7 +11,16 @@ from formulas.seating.gasket_words import reach_said, squeezes_said
 from formulas.seating.seat import gasket_answer
 from formulas.units import printed
 from formulas.valves.typed import lengths_printed
-from site_builder.markup.elements import Cell, basis, noted_table, paragraph, span, table, unknown
+from site_builder.markup.elements import (
+    Cell,
+    basis,
+    element,
+    noted_table,
+    paragraph,
+    span,
+    table,
+    unknown,
+)
 from site_builder.parts.bench_parts import known_id
 
 if TYPE_CHECKING:
@@ -132,6 +142,7 @@ def gasket_fasteners(catalog: Catalog, _: str) -> list[Element]:
         for side in ("length", "width", "thickness")
     )
     rows: list[list[Cell]] = []
+    verdicts: dict[str, list[str]] = {}
     for name, material in catalog.gasket_materials.items():
         ends = (material.thickness_low, material.thickness_high)
         if gasket_ends(material) is None or ends[0] is None or ends[1] is None:
@@ -143,13 +154,14 @@ def gasket_fasteners(catalog: Catalog, _: str) -> list[Element]:
             assert isinstance(found, dict)
             apart, reached = found["spacing"], found["squeeze_reached"]
             verdict = reach_said(reached.low, reached.high, found["squeeze"].low)
+            pair = f"{material.name}, {fasteners}"
+            verdicts.setdefault(verdict, []).append(pair)
             rows.append(
                 [
-                    f"{material.name}, {fasteners}",
+                    pair,
                     lengths_printed(apart.low, apart.high, us),
                     found["said"]["How many"],
                     squeezes_said(reached.low, reached.high),
-                    verdict,
                 ]
             )
     size = " × ".join(printed(1000 * one, 1) for one in (long, wide, thick))
@@ -158,12 +170,20 @@ def gasket_fasteners(catalog: Catalog, _: str) -> list[Element]:
             f"For a plate of aluminium of {size} mm, a middle one from memory, on a gasket of the"
             " middle of its thicknesses:"
         ),
-        table(
-            ["Gasket and fastener", "One to the next", "How many", "They squeeze it by", "So"], rows
-        ),
+        table(["Gasket and fastener", "One to the next", "How many", "They squeeze it by"], rows),
+        *_so(verdicts),
         paragraph(
             "Derived from the rows above, from ",
             ", ".join(catalog.figure(PULLS[one]).what.lower() for one in FASTENERS),
             ", all from memory.",
         ),
     ]
+
+
+def _so(verdicts: dict[str, list[str]]) -> Iterator[Element]:
+    """Say below a table what follows: of most rows once, of the others by their names."""
+    usual, *others = sorted(verdicts, key=lambda said: -len(verdicts[said]))
+    for said in others:
+        yield paragraph(element("strong", f"{'; '.join(verdicts[said])}:"), f" {said}.")
+    rest = "All others" if others else "All of them"
+    yield paragraph(element("strong", f"{rest}:"), f" {usual}.")

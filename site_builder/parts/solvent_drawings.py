@@ -63,7 +63,7 @@ def jars(_: Catalog) -> Element:
               good, good=True),
         Panel("an open bowl", ("The wider the face, the", "more goes into the room."),
               wide, good=False),
-        Panel("in a room with heat", ("Vapour runs to the plate,", "and the flame runs back."),
+        Panel("in a room with heat", ("Vapour runs to the hot", "plate, the flame runs back."),
               heat, good=False),
         Panel("a cup without a name", ("Somebody drinks it, or", "pours the wrong one in."),
               cup, good=False),

@@ -135,7 +135,7 @@ def _rows(catalog: Catalog, name: str, prop: str) -> list[SolventFact]:
 
 def _as_printed(rows: Sequence[SolventFact]) -> Cell:
     """Give value, cup or condition and basis of each row, one after another."""
-    return _joined([[f"{_told(row)} ", *basis(row.basis, row.source, row.where)] for row in rows])
+    return _joined([[f"{_told(row)}, ", *basis(row.basis, row.source, row.where)] for row in rows])
 
 
 def _told(row: SolventFact) -> str:

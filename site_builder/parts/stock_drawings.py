@@ -68,7 +68,7 @@ def ramp(catalog: Catalog) -> Element:
         words((14, 14), "rule on the strip, both", "slide out together"),
         arrow((58, 38), (96, 38)),
         words((edge + reach + 4, top + tip - 26), "tip touches", "the line"),
-        words((30, foot - 40), "level, smooth,", "edge not rounded"),
+        words((20, foot + 16), "block: level, smooth, edge not rounded"),
     ]
     said = (
         "A level block with a sharp edge, and from the edge a ramp that falls at "
@@ -76,7 +76,7 @@ def ramp(catalog: Catalog) -> Element:
         "until the tip of the strip, bent down by its own weight, touches the ramp. How far it was "
         "slid out is read on the rule."
     )
-    return drawing("Ruler and ramp", said, *marks, size="0 0 340 210")
+    return drawing("Ruler and ramp", said, *marks, size="0 0 340 218")
 
 
 def _strip(face: str, end: str) -> list[Element]:
@@ -87,8 +87,8 @@ def _strip(face: str, end: str) -> list[Element]:
     seen = [words((74, 51), "no. 1")] if smooth_down else []
     return [
         block(24, 34, 144, 60, PAPER if smooth_down else METAL),
-        words((30, 51), left, bold=True),
-        words((130, 51), right, bold=True),
+        words((30, 30), left, bold=True),
+        words((130, 30), right, bold=True),
         *seen,
         arrow((24, 47), (4, 47)),
         arrow(*way),
@@ -162,7 +162,7 @@ def other_ways(_: Catalog) -> Element:
         ),
         Panel(
             "stiff: two rests",
-            ("Press its middle down by a", "known way, read the scale."),
+            ("Press its middle down by a", "known distance, read the scale."),
             _rests(),
         ),
         Panel(

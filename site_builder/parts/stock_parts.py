@@ -48,12 +48,17 @@ def valve_materials(catalog: Catalog, _: str) -> list[Element]:
         [
             one.name,
             KINDS[one.kind],
-            "along the backbone" if one.backbone == "yes" else "any way",
+            _way(one.kind) if one.backbone == "yes" else "any way",
             one.about,
         ]
         for one in catalog.valve_materials.values()
     ]
     return [table(["Material", "Kind", "Is cut", "About it"], rows)]
+
+
+def _way(kind: str) -> str:
+    """Say which way a set is cut: only a skin has a backbone."""
+    return "along the backbone" if kind == "leather" else "one way of the roll or sheet"
 
 
 def valve_facts(catalog: Catalog, argument: str) -> list[Element]:

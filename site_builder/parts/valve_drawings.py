@@ -35,23 +35,26 @@ if TYPE_CHECKING:
 TOP, FOOT = 44, 60
 START, LAND, GLUED, SLOT, SLOT_END, TIP, END = 8, 20, 44, 50, 122, 132, 152
 LYING = TOP - 2
+ON_GLUE = TOP - 4.4  # the glue lies between leather and metal
 TONGUE, VALVE = "#d2d4d4", "#f3f3f3"
 
-FLAT = ((LAND, LYING), (TIP, LYING))
-CURLED = ((LAND, LYING), (60, LYING - 1), (90, LYING - 6), (114, LYING - 13), (TIP, LYING - 21))
-OPEN = ((LAND, LYING), (54, LYING - 1), (84, LYING - 8), (110, LYING - 17), (TIP, LYING - 26))
-SHORT = ((LAND, LYING), (SLOT_END - 8, LYING))
-FULL = ((LAND, LYING), (END - 2, LYING))
+ROOT = ((LAND, ON_GLUE), (GLUED, ON_GLUE))
+FLAT = (*ROOT, (TIP, LYING))
+CURLED = (*ROOT, (64, LYING - 4), (90, LYING - 8), (114, LYING - 14), (TIP, LYING - 22))
+OPEN = (*ROOT, (56, LYING - 4), (84, LYING - 10), (110, LYING - 18), (TIP, LYING - 27))
+SHORT = (*ROOT, (SLOT_END - 8, LYING))
+FULL = (*ROOT, (SLOT_END, LYING), (END - 2, LYING))
+STIFF = ((LAND, ON_GLUE), (SLOT + 14, ON_GLUE), (TIP, LYING))
 
 
 def valve(places: Sequence[Point]) -> Element:
     """Draw a valve seen from its edge."""
-    return line(*places, width=2.4)
+    return line(*places, width=2.6)
 
 
 def glue(end: float = GLUED) -> Element:
     """Draw the glue between valve and land, up to a place along the plate."""
-    return block(LAND, TOP - 1, end, TOP + 5, TONGUE)
+    return block(LAND, ON_GLUE + 1, end, TOP, TONGUE)
 
 
 def cut_plate(foot: float = FOOT) -> list[Element]:
@@ -96,7 +99,7 @@ def lies(_: Catalog) -> Element:
         Panel("curled off", ("Off at rest: hiss, a", "late start, a slap."), [
             *plate, glue(), valve(CURLED)], good=False),
         Panel("glue beyond the land", ("A stiff root: the valve", "opens late."), [
-            *plate, glue(SLOT + 14), valve(FLAT)], good=False),
+            *plate, glue(SLOT + 14), valve(STIFF)], good=False),
         Panel("tip too short", ("It ends on the slot and", "leaks there."), [
             *plate, glue(), valve(SHORT)], good=False),
         Panel("skewed", ("One side barely covers,", "the other is in the way."), [
@@ -209,10 +212,12 @@ def sizes(catalog: Catalog) -> Element:
         line((276, 88), (276, 108), width=0.5, dash="2 2"),
         words((118, 74), "overlap at each side", of("valve-side-overlap")),
         pointer((180, 90), (180, 113)),
+        line((204, 214), (222, 214), width=0.7),
         words((2, 218), f"kept from the tongue beside it: {of('neighbour-clearance')}"),
-        pointer((222, 208), (222, 154)),
+        pointer((222, 214), (222, 154)),
+        line((204, 232), (312, 232), width=0.7),
         words((2, 236), f"bare metal for the wax, all round: {of('wax-land')}"),
-        line((262, 232), (312, 226), width=0.7), pointer((312, 226), (312, 96)),
+        pointer((312, 232), (312, 96)),
         words((150, 175), "the other's tongue", anchor="middle"),
     ]  # fmt: skip
     told = (

@@ -41,7 +41,7 @@ def limit_words(limit: ValveLimit) -> str:
     """Give a limit in words: its value, its share, or the larger of both."""
     said = []
     if limit.value is not None:
-        said.append(f"{number(limit.value)} {spoken_unit(limit.unit)}".rstrip())
+        said.append(f"{number(limit.value)} {spoken_unit(limit.unit, limit.value)}".rstrip())
     if limit.share is not None:
         share = limit.share if limit.share_of in COUNTED else float(f"{100 * limit.share:.6g}")
         sign = "" if limit.share_of in COUNTED else " %"

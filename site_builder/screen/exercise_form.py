@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
 from formulas.practice.checking import spellings
-from formulas.practice.exercise import Wanted
+from formulas.practice.exercise import ABOVE, BELOW, BOTH, Wanted
 from formulas.units import NUMBER
 from site_builder.markup.elements import Content, element, paragraph
 from site_builder.parts.practice_parts import asked_for, by_name, held, near, shown
@@ -21,6 +21,12 @@ if TYPE_CHECKING:
 
 VARIANTS = 6  # of an exercise, the one that is shown first among them
 SAME = "The same numbers from the command line: "
+PAST = {
+    BOTH: "",
+    BELOW: "Not right: it is past the limit. Round down, never up.",
+    ABOVE: "Not right: it is too little. Round up, never down.",
+}
+"""What is said of an answer that would be near enough, but lies to the wrong side of its key."""
 NO_SCRIPT = (
     "Checking needs the page's script. Work it on paper: the key with the working stands on the "
     "leaf Practice: the key, or comes behind the questions with the command below and --key."
@@ -157,6 +163,8 @@ def _told(one: Any) -> dict[str, str | float | Sequence[str]]:
         "shown": shown(one).partition(" ")[2],
         "value": one.value,
         "tolerance": one.tolerance,
+        "side": one.side,
+        "past": PAST[one.side],
         "key": shown(one),
         "near": near(one),
     }

@@ -41,8 +41,10 @@
       const unit = asked.shown ? `, in ${asked.shown}` : ", without a unit";
       return [false, false, `Found “${text}”, accepted: a number such as 12.5 or 12,5${unit}.`];
     }
-    const right = bench.answer_right(value, asked.value, asked.tolerance);
-    return [true, right, right ? "Right." : "Not right: reckon it once more."];
+    const right = bench.answer_right(value, asked.value, asked.tolerance, asked.side);
+    if (right) return [true, true, "Right."];
+    const near = bench.answer_right(value, asked.value, asked.tolerance, "both");
+    return [true, false, near ? asked.past : "Not right: reckon it once more."];
   }
 
   function field(own, place, asked) {

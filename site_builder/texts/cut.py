@@ -11,7 +11,7 @@ from formulas.cutting.plan import SKIN, Blank, Plan, Sheet
 from formulas.cutting.wanted import Wanted
 from formulas.valves.typed import area_printed
 from formulas.valves.valve_words import percent_said
-from site_builder.texts.words import foot, shop_line, wrapped
+from site_builder.texts.words import foot, shop_line, so_many, wrapped
 
 if TYPE_CHECKING:
     from formulas.answer import Answer
@@ -48,7 +48,8 @@ def stock_line(plan: Plan, catalog: Catalog) -> str:
     name = f"{plan.stock} ({catalog.valve_stock[plan.stock].name})" if plan.stock else NO_STOCK
     count = sum(one.count for one in plan.blanks)
     cut = sum(one.cut for one in plan.blanks)
-    return f"{name}: {count} valves in {len(plan.blanks)} sizes, {cut} with spares"
+    valves, sizes = so_many(count, "valve"), so_many(len(plan.blanks), "size")
+    return f"{name}: {valves} in {sizes}, {cut} with spares"
 
 
 def _table(blanks: Sequence[Blank], us: bool) -> Iterator[str]:
@@ -81,12 +82,14 @@ def sheet_said(sheet: Sheet, us: bool) -> str:
     """Say what lies on a skin or a piece."""
     lanes = ""
     if sheet.lanes > 1:
-        lanes = f", in lanes along the backbone, {sheet.lanes} to its width"
+        way = "the backbone" if sheet.kind == SKIN else "its length"
+        lanes = f", in lanes along {way}, {sheet.lanes} to its width"
     turned = ", turned: strips run along its width" if sheet.turned else ""
     size = strip_said(sheet.length, sheet.width, us)
     kind = "skin" if sheet.kind == SKIN else f"{sheet.kind}, {size}"
+    strips = so_many(len(sheet.strips), "strip")
     return (
-        f"On {sheet.name} ({kind}): {len(sheet.strips)} strips{lanes}{turned}; used share"
+        f"On {sheet.name} ({kind}): {strips}{lanes}{turned}; used share"
         f" {percent_said(sheet.used)} of {area_printed(sheet.cut_into, us)} cut into."
     )
 
@@ -101,11 +104,13 @@ def bought_said(answer: Answer, us: bool) -> list[str]:
 
 def _bought(one: dict[str, Any], us: bool) -> str:
     name = one["stock"] or "stock for the sizes typed"
+    strips = so_many(one["strips"], "strip")
     if one["pieces"]:
+        pieces = so_many(one["pieces"], "piece")
         size = strip_said(one["length"].value, one["width"].value, us)
-        return f"To buy of {name}: {one['pieces']} pieces of {size}, for {one['strips']} strips."
+        return f"To buy of {name}: {pieces} of {size}, for {strips}."
     area = areas_said(one["area"].low, one["area"].high, us)
-    return f"To buy of {name}: {area} for {one['strips']} strips without a place."
+    return f"To buy of {name}: {area} for {strips} without a place."
 
 
 def side(metres: float, us: bool) -> str:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING, Any
 
 from formulas.answer import Band, Quantity
+from formulas.jobs.quick_words import coarse_decimals
 from formulas.units import convert, printed, spoken_unit
 from site_builder.texts.words import foot, shop_line, wrapped
 
@@ -28,6 +29,7 @@ GROUPS = {
 TAKEN = ("glue", "solvent", "gaskets", "fasteners")
 NO_COST = "Cost not known: no price of what is bought, and none of a bench-hour, in prices.csv."
 PLAIN = ("1", "pieces")
+FIGURES = 3
 
 
 def text(answer: Answer, catalog: Catalog) -> list[str]:
@@ -77,7 +79,9 @@ def pots_said(pots: Iterable[dict[str, Any]], us: bool) -> Iterator[str]:
     """Say the pots by session."""
     for pot in pots:
         amount = quantity_said(pot["amount"], us)
-        yield f"  Pot {pot['pot']}: {amount}, {pot['plates']} plates, {pot['when']}"
+        ready = [f"{one['batch']} {quantity_said(one['amount'], us)}" for one in pot["ready"]]
+        first = f"; melt first: {', '.join(ready)}" if ready else ""
+        yield f"  Pot {pot['pot']}: {amount}, {pot['plates']} plates, {pot['when']}{first}"
 
 
 def shopping_said(found: dict[str, Any], us: bool) -> Iterator[str]:
@@ -106,8 +110,7 @@ def cost_said(found: dict[str, Any]) -> Iterator[str]:
     if cost is None:
         yield f"  {NO_COST}"
         return
-    ends = f"{printed(cost.low, 0)} to {printed(cost.high, 0)} {cost.unit}"
-    yield f"  Cost of hours and purchases: {ends}"
+    yield f"  Cost of hours and purchases: {money_said(cost)}"
     if found["without_price"]:
         missing = ", ".join(found["without_price"])
         yield f"  In no cost, for want of a price in prices.csv: {missing}"
@@ -124,18 +127,43 @@ def trace_said(line: dict[str, Any], us: bool) -> Iterator[str]:
     yield f"    {'together, at the middle':<44} {said:>12}"
 
 
+def money_said(cost: Band) -> str:
+    """Say a cost with three figures at most; no range of a job is known any better."""
+    if 0 < cost.high < 0.5:
+        return f"under 1 {cost.unit}"
+    noughts = max(0, len(printed(cost.high, 0)) - FIGURES)
+    low, high = (
+        printed(end / 10**noughts, 0) + "0" * noughts if end >= 10**noughts / 2 else "0"
+        for end in (cost.low, cost.high)
+    )
+    return f"{low if low == high else f'{low} to {high}'} {cost.unit}"
+
+
 def band_said(band: Band, us: bool) -> str:
-    """Say a band in the unit the shop reads, one number where its ends are printed alike."""
+    """Say a band in the unit the shop reads, one number where its ends are printed alike.
+
+    Both ends have the decimals that the upper one asks for; a lower one that would print as nought
+    and is not brings its own.
+    """
     read = _unit_read(band.high, band.unit, us)
-    (low, unit), (high, _) = (_shown(end, band.unit, read) for end in (band.low, band.high))
-    said = low if low == high else f"{low} to {high}"
+    low, high = (_worth(end, band.unit, read) for end in (band.low, band.high))
+    if band.unit in PLAIN:
+        decimals = 0
+    else:
+        decimals = coarse_decimals(high)
+        if 0 < low < 0.5:
+            decimals = max(decimals, coarse_decimals(low))
+    first, last = printed(low, decimals) if low else "0", printed(high, decimals)
+    said = last if low == high or first == last else f"{first} to {last}"
+    unit = _spoken(read)
     return said if unit == "" else f"{said} {unit}"
 
 
 def quantity_said(quantity: Quantity, us: bool) -> str:
     """Say one amount in the unit the shop reads."""
     read = _unit_read(quantity.value, quantity.unit, us)
-    said, unit = _shown(quantity.value, quantity.unit, read)
+    worth = _worth(quantity.value, quantity.unit, read)
+    said, unit = printed(worth, _places(worth, read)), _spoken(read)
     return said if unit == "" else f"{said} {unit}"
 
 
@@ -146,13 +174,18 @@ def _unit_read(value: float, unit: str, us: bool) -> str:
     return US.get(unit, unit) if us else unit
 
 
-def _shown(value: float, unit: str, read: str) -> tuple[str, str]:
-    worth = convert(value, unit, read) if read != unit else value
-    return printed(worth, _places(worth, read)), spoken_unit("" if read == "1" else read)
+def _worth(value: float, unit: str, read: str) -> float:
+    return convert(value, unit, read) if read != unit else value
+
+
+def _spoken(read: str) -> str:
+    return spoken_unit("" if read == "1" else read)
 
 
 def _places(value: float, unit: str) -> int:
-    """Give decimals for three figures at most; counts have none."""
-    if unit in PLAIN or abs(value) >= 100 or (unit == "min" and abs(value) >= 10):
+    """Give decimals for three figures at most, two of minutes; counts have none."""
+    if unit in PLAIN or abs(value) >= 100:
         return 0
+    if unit == "min":
+        return coarse_decimals(abs(value))
     return 1 if abs(value) >= 10 else 2

@@ -69,7 +69,7 @@ def need_rows(answer: Answer, catalog: Catalog) -> list[list[str]]:
     )
     if numbers.wax:
         wax = numbers.wax
-        rows += wax_rows_said(wax.melt, wax.rule, tables.rule_each, wax.own, us)
+        rows += wax_rows_said(wax.melt, wax.rule, tables.rule_each, wax.own, wax.ready, us)
         rows.append(pots_row(numbers.pots, asked["session_h"], us))
     return rows + used_rows(numbers.solvent, numbers.glue, us)
 

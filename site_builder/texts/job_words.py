@@ -16,9 +16,11 @@ if TYPE_CHECKING:
 def band_said(catalog: Catalog, band: Band) -> str:
     """Give the ends of a band with its unit, once where both are printed alike.
 
-    Hours and money are worth no decimals.
+    Hours are worth no decimals, money no more than three figures.
     """
-    if band.unit in ("h", catalog.shop.currency):
+    if band.unit == catalog.shop.currency:
+        return answered.money_said(band)
+    if band.unit == "h":
         low, high = printed(band.low, 0), printed(band.high, 0)
         return f"{low if low == high else f'{low} to {high}'} {spoken_unit(band.unit)}"
     return one_piece(answered.band_said(band, catalog.shop.units == "US"))

@@ -8,6 +8,8 @@ from formulas.first_year_entries import Step
 from formulas.units import spoken_unit
 from site_builder.markup.elements import number, span
 
+NOUGHT = "none"
+
 
 def stands(one: dict[str, Any]) -> str:
     """Say how far a step is."""
@@ -26,7 +28,8 @@ def came_to(mark: dict[str, Any]) -> str:
     value = "" if mark["value"] is None else _value(mark["value"], mark["unit"])
     why = f"does not count: {mark['why_not']}" if mark["why_not"] else ""
     limits = passes(mark["low"], mark["high"], mark["unit"])
-    asked = f"passes: {limits}" if value and limits else ""
+    asked = "passes at 0" if limits == NOUGHT else f"passes: {limits}"
+    asked = asked if value and limits else ""
     return "; ".join(filter(None, (value, asked, why)))
 
 
@@ -41,7 +44,7 @@ def passes(low: float | None, high: float | None, unit: str) -> str:
     ('up to 0.1 mm', '1 mm or more', 'none')
     """
     if low is None and high == 0:
-        return "none"
+        return NOUGHT
     if high is None and low is not None:
         return f"{_value(low, unit)} or more"
     return span(low, high, unit)

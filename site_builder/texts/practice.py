@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
+from formulas.practice.checking import RIGHT_SAID
 from formulas.practice.exercise import GRADES
 from formulas.units import printed, spoken_unit
 from site_builder.markup.elements import number
@@ -83,7 +84,8 @@ def key_said(wanted: dict[str, Any]) -> str:
         return str(wanted["right"])
     unit = spoken_unit(wanted["value"].unit)
     value = f"{printed(wanted['value'].value, wanted['places'])} {unit}".rstrip()
-    return f"{value} (right within {number(wanted['tolerance'])} {unit}".rstrip() + ")"
+    off = f"{number(wanted['tolerance'])} {unit}".rstrip()
+    return f"{value} (right {RIGHT_SAID[wanted['side']].format(off)})"
 
 
 def _basis(answer: Answer) -> Iterator[str]:

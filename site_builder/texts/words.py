@@ -98,3 +98,12 @@ def band_shown(band: Band, catalog: Catalog) -> Band:
     low, high = (convert(end, band.unit, "degF") for end in (band.low, band.high))
     middle = None if band.estimate is None else convert(band.estimate, band.unit, "degF")
     return Band(low, middle, high, "degF", band.method)
+
+
+def so_many(count: int, one: str, many: str = "") -> str:
+    """Write a count with its noun, in the singular where it is one.
+
+    >>> so_many(1, "size"), so_many(3, "size"), so_many(2, "thing to buy", "things to buy")
+    ('1 size', '3 sizes', '2 things to buy')
+    """
+    return f"{count} {one}" if count == 1 else f"{count} {many or one + 's'}"

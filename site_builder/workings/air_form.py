@@ -55,6 +55,7 @@ if TYPE_CHECKING:
     from formulas.answer import Answer
     from formulas.catalog import Catalog
 
+YOURS = "Yours: through the room; near the source"
 TITLE = "The air of the room over time"
 KEY = (
     "Band: the mixed room, from the lowest corner of what went in to the highest. Dashed: the"
@@ -227,7 +228,7 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
     yield table(["By hand", "Example", "Yours"], [[*row, ""] for row in _steps(catalog)])
     yield chart_of(catalog, example_task(catalog))
     said = answer.answer["said"]
-    yield table(["Found", "Example", "Yours"], [[row, said[row], ""] for row in AIR_ROWS])
+    yield table(["Found", "Example", YOURS], [[row, said[row], ""] for row in AIR_ROWS])
     rows = [[one["label"], *one["said"][1:3], ""] for one in answer.answer["against"]]
     yield table(["Limit", *HEADS[1:3], "Yours"], rows)
 

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
-from formulas.cutting.blanks import strip_said
+from formulas.cutting.blanks import rows_by_hand, side_said, strip_said
 from formulas.cutting.cut import COUNTS, LENGTHS_M, PIECES_M, WIDTHS_M, cut
 from formulas.cutting.pieces import pieces_said
 from formulas.cutting.plan import MOST_PIECES
@@ -30,6 +30,7 @@ SIZES = 6
 METRIC = (("38", "6.5", "24"), ("31", "6", "36"), ("24", "5", "48"))
 US = (("1.5", "0.25", "24"), ("1.22", "0.23", "36"), ("0.95", "0.2", "48"))
 PIECE = {"mm": ("297", "210"), "in": ("11.7", "8.3")}
+ALONG = "Length: the backbone, or one way of a roll"
 LIST = ("Length × width", "Wanted", "Spare", "Cut")
 PLAN = ("Long strips", "From the left", "From below", "Lengths, upward")
 LIMIT = (
@@ -92,7 +93,7 @@ def _fields(catalog: Catalog) -> list[Field]:
     return [
         Field("sizes", "Valves", kind="drawn", group="Valves",
               draw=lambda _: _sizes(catalog)),
-        length("piece_length", "Length, along the backbone", PIECES_M, piece, sides[0]),
+        length("piece_length", ALONG, PIECES_M, piece, sides[0]),
         length("piece_width", "Width", PIECES_M, piece, sides[1]),
         Field("pieces", "How many there are (blank: any)", low=1, high=MOST_PIECES, whole=True,
               blank=True, group=piece),
@@ -172,11 +173,16 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
     us, sheets = is_us(catalog), answer.answer["sheets"]
     shown = rules_shown(catalog)
     first = plan.blanks[0]
+    sides = [metres(catalog, side) for side in PIECE[length_unit(catalog)]]
+    rules = [metres(catalog, shown[name]) for name in ("margin", "gap")]
     yield paragraph(
         element("strong", "Worked example."),
+        f" A piece of {strip_said(sides[0], sides[1], us)}, its length along the strips."
         f" {first.count} valves of {strip_said(first.length, first.width, us)}, {shown['spares']} %"
         f" spare: {first.spares}, rounded up, one at least; {first.cut} to cut. How many stand side"
-        " by side in a row: the piece less both margins, over the width and the gap, rounded down."
+        " by side in a row: the piece less both margins, over the width and the gap, rounded down;"
+        f" here ({PIECE[length_unit(catalog)][1]} − 2 × {shown['margin']}) /"
+        f" ({side_said(first.width, us)} + {shown['gap']})."
         " How many rows: the count over that, rounded up.",
     )
     rows = [
@@ -185,13 +191,12 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
             str(one.count),
             str(one.spares),
             str(one.cut),
-            "",
-            "",
+            *(str(count) for count in rows_by_hand(one.cut, one.width, sides[1], *rules)),
         ]
         for one in plan.blanks
     ]
     heads = [*LIST, "Side by side", "Rows"]
-    yield table(heads, rows, right=[1, 2, 3])
+    yield table(heads, rows, right=[1, 2, 3, 4, 5])
     cut_into = sum(sheet.cut_into for sheet in plan.sheets)
     said = pieces_said(
         len(sheets),
@@ -226,7 +231,7 @@ WORKSHEET = Worksheet(
     lines=(
         "Instrument, rank, stock",
         "Arrow and smooth face marked",
-        "Piece: length along the backbone, width",
+        "Piece, its length and width",
         "Strips side by side, rows",
         "Cut by, on",
         "Sorted out, and why",

@@ -9,7 +9,7 @@ from xml.etree.ElementTree import Element
 from formulas.answer import Band
 from formulas.melting.melt import POWERS, STARTS, TOTALS_G, WIDTHS_MM, melt
 from formulas.melting.pot import Heating, vessel_materials
-from formulas.melting.windows import PURPOSES
+from formulas.melting.windows import PURPOSES, floor_degrees
 from formulas.units import convert, fahrenheit, printed, read, spoken_unit
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.texts.melt import ROWS, ceiling_cells, quality_line, shown, window_line
@@ -164,6 +164,7 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
     yield paragraph(
         element("strong", "Worked example."),
         f" {_mass(given['total_g'], catalog)} of {ratio(answer, catalog)}, in a water bath.",
+        f" {_given(answer, catalog)}",
         f" {window_line(found['window'], catalog)}",
         f" {quality_line(found['quality_limit'], found['to'].value, catalog)}",
     )
@@ -185,6 +186,18 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
         f" {shown(found['top_up'], catalog)}."
     )
     yield paragraph(element("strong", "Yours."))
+
+
+def _given(answer: Answer, catalog: Catalog) -> str:
+    """Say what the example starts from and goes to, its vessels and its water."""
+    sizes, us = example_sizes(catalog), _us(catalog)
+    warmth, mass = "°F" if us else "°C", spoken_unit(catalog.shop.scale_unit)
+    goal = floor_degrees(catalog, answer.answer["to"].value)
+    return (
+        f"From {sizes['start']} {warmth} to {goal}; {sizes['bath']}"
+        f" {spoken_unit('floz') if us else 'L'} of water, a pot of aluminium of {sizes['vessel']}"
+        f" {mass} in an outer vessel of steel of {sizes['second']} {mass}."
+    )
 
 
 def _mass(grams: float, catalog: Catalog) -> str:

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from formulas.units import printed, read, spoken_unit
-from formulas.wax.batch import decimals_of
-from formulas.wax.mix import PLATES, TOTALS_G, mix
+from formulas.wax.batch import POT_STEP_ML, decimals_of
+from formulas.wax.mix import PLATES, TOTALS_G, hot_densities, mix
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.workings.paper_form import BLANK_ROWS, ratio, whole_span
 from site_builder.workings.screen_form import answer_table
@@ -96,6 +96,20 @@ def _weighed_head(answer: Answer) -> list[str]:
     return ["Material", "Parts", "Share, %", f"Weigh, {unit}", "Really weighed, %"]
 
 
+def _hot(answer: Answer, catalog: Catalog) -> str:
+    """Say by which densities the melt takes its room, and how the pot follows."""
+    said = []
+    for material in answer.inputs["parts"]:
+        lightest, heaviest, known = hot_densities(catalog, material)
+        why = "" if known else " (not known hot: the lightest melt of the tables to its own cold)"
+        said.append(f"{catalog.materials[material].name} {lightest:g} to {heaviest:g}{why}")
+    filled = printed(catalog.span("pot-headroom", "dimensionless")[1], 2)
+    return (
+        f"Room of the melt: each mass over its density in kg/m³, added up: {'; '.join(said)}. The"
+        f" pot: the most room over {filled}, then up to the next whole {POT_STEP_ML} mL."
+    )
+
+
 def _weighed(answer: Answer, catalog: Catalog) -> Iterable[Element]:
     """Give the worked example of a batch and the table to fill in."""
     found = answer.answer
@@ -107,6 +121,7 @@ def _weighed(answer: Answer, catalog: Catalog) -> Iterable[Element]:
         f" {whole_span(volume)}, smallest pot {printed(pot.value, 0)} {spoken_unit(pot.unit)}.",
     )
     yield weights(answer, catalog)
+    yield paragraph(_hot(answer, catalog))
     yield paragraph(element("strong", "Yours."))
     blank = [[""] * 5 for _ in range(BLANK_ROWS)]
     yield table(_weighed_head(answer), [*blank, ["Total", "", "", "", ""]])

@@ -191,12 +191,12 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
     yield from _by_hand(one)
     yield table(
         ["Found", "Example", "Limit", "Yours", "Kept?"],
-        [[row[0], row[1], row[3], "", ""] for row in found_rows(catalog, one)[:FIRST_ROWS]],
+        [_beside(row) for row in found_rows(catalog, one)[:FIRST_ROWS]],
     )
     code = verdict_code(one, settings(catalog).limits)
     verdict = verdict_words(one.kind, "the piece", one.topper, code, one.margin)
     yield paragraph(
-        f"{verdict[0].upper()}{verdict[1:]}. At this mass"
+        f"{verdict[0].upper()}{verdict[1:]}. The window:"
         f" {window_words(one.window[0], one.window[1], one.window_mass, us)}."
     )
     yield paragraph("Then: ", DO[to_do(one.kind, code, [])])
@@ -205,6 +205,13 @@ def _worked(answer: Answer, catalog: Catalog) -> Iterable[Element]:
 
 FIRST_ROWS = 7
 """What a pencil reckons: gap, bench gap, shutting pressure, choke at three pressures, delay."""
+
+
+def _beside(row: list[str]) -> list[str]:
+    """Give what was found beside its limit; what passes one that only tells says so."""
+    what, found, _, limit, kept = row
+    told = "; told, rejects nothing" if kept == "told" else ""
+    return [what, found + told, limit, "", ""]
 
 
 def _by_hand(one: SlotChoice) -> Iterable[Element]:

@@ -21,15 +21,22 @@ def paper_form(worksheet: Worksheet, catalog: Catalog) -> Element:
     """Draw one working for paper, in the vocabulary of the leaves."""
     return element(
         "div",
-        paragraph(element("strong", f"{worksheet.title}: form for the pencil")),
-        paragraph(element("strong", worksheet.limit)),
-        paragraph(worksheet.before),
+        _leading(element("strong", f"{worksheet.title}: form for the pencil")),
+        _leading(element("strong", worksheet.limit)),
+        _leading(worksheet.before),
         element("ticks", *to_tick(worksheet.warned_as, catalog)),
         *(element("math", formula=name) for name in worksheet.formulas),
         *_rule(worksheet.rule),
         *worksheet.worked(worksheet.example(catalog), catalog),
         *(element("formline", label=label) for label in worksheet.lines),
     )
+
+
+def _leading(said: Element | str) -> Element:
+    """Set a paragraph that stays on the page of what stands below it."""
+    made = paragraph(said)
+    made.set("lead", "yes")
+    return made
 
 
 def _rule(words: str) -> Iterable[Element]:

@@ -163,7 +163,7 @@ def _data(catalog: Catalog) -> dict[str, Any]:
         "moduli": {name: list(catalog.span(f"{name}-modulus", "Pa")) for name in METALS},
         "rules": {name: fastener_rule(catalog, name) for name in FASTENERS},
         "cells": list(catalog.span("cell-opening-share", "dimensionless")),
-        "loud": list(catalog.span("pressure-loud", "Pa")),
+        "loud": list(catalog.span("pressure-range-loud", "Pa")),
     }
 
 

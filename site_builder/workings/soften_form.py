@@ -7,8 +7,12 @@ from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
 from formulas.answer import Band, Unknown
+from formulas.fault import NotKnown
+from formulas.softening.estimate import cut, model
+from formulas.softening.mixture import blend_terms, body_shares, softener_share
 from formulas.softening.soften import TARGETS, WIDTHS, soften
 from formulas.units import fahrenheit, printed, spoken_unit
+from formulas.wax.batch import shares_of
 from formulas.wax.mix import TOTALS_G
 from site_builder.markup.elements import element, paragraph, table
 from site_builder.texts.words import band_shown, counted
@@ -72,11 +76,44 @@ def _estimated(answer: Answer, catalog: Catalog) -> Iterable[Element]:
         "" if found["tests_used"] else " Without tests the ratio does not decide this.",
     )
     yield table(["Test method", "Low end", "High end"], rows, right=[1, 2])
+    yield from _coefficients(answer, catalog)
     if found["next_test"]:
         yield paragraph(f"Test first: {_next(found['next_test'], catalog)}.")
     yield paragraph(element("strong", "Yours."))
     head = ["Test method", "Low end", "High end", "Reading", "Date"]
     yield table(head, [[""] * 5 for _ in range(BLANK_ROWS)])
+
+
+def _coefficients(answer: Answer, catalog: Catalog) -> Iterable[Element]:
+    """Give the terms of the example with their coefficients and covariances, in degC."""
+    method = answer.inputs["method"]
+    shares = shares_of(answer.inputs["parts"])
+    try:
+        part = cut(catalog, model(catalog, method), shares)
+    except NotKnown:
+        return
+    names = [catalog.materials[name].name for name in part.names[: part.bodies]]
+    pair = [(i, j) for i in range(part.bodies) for j in range(i + 1, part.bodies)]
+    told = [*(f"{k}: {name}" for k, name in enumerate(names, 1))]
+    told += [f"{i + 1} times {j + 1}" for i, j in pair]
+    told += [f"{i + 1} times {j + 1} times ({i + 1} less {j + 1})" for i, j in pair]
+    beta = [*part.ends, *(part.bends[i][j] for i, j in pair), *(part.skews[i][j] for i, j in pair)]
+    terms = blend_terms(
+        body_shares(part.shares, part.bodies), softener_share(part.shares, part.bodies)
+    )
+    rows = [
+        [word, printed(terms[k], 3), printed(beta[k], 2)]
+        + [printed(part.covariance[k][other], 2) for other in range(len(told))]
+        for k, word in enumerate(told)
+    ]
+    yield paragraph(f"By {catalog.methods[method].name.lower()}, in °C, this is reckoned with:")
+    head = ["Term", "x", "Coefficient", *(f"S, row {k}" for k in range(1, len(told) + 1))]
+    yield table(head, rows, right=range(1, len(head)))
+    yield paragraph(
+        "The estimate is each x times its coefficient, added up. The band goes to either side by"
+        " 1.96 times the root of the sum of all x times x times S. Another ratio of the same"
+        " materials has other x and the same coefficients, until the shop tests again."
+    )
 
 
 def _ends(band: Band | Unknown, catalog: Catalog) -> list[str]:

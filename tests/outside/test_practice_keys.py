@@ -17,6 +17,7 @@ import pint
 import pytest
 from scipy.optimize import linprog
 from test_practice_bench_keys import TOPICS as AT_THE_BENCH
+from test_practice_bench_keys import ends_of_key
 
 from formulas import catalog as catalogs
 from formulas.practice import adjusting, alligation, sheet, unit_pairs
@@ -307,8 +308,9 @@ def judged(made: Made, again: Answers, step: float) -> list[str]:
             continue
         assert isinstance(other, float | int), one
         steps = STEPS.get(str(made.given["variant"]), 0) if "variant" in made.given else 0
-        room = 0.5 / 10**one.places * (1 + 1e-6) + steps * step + 1e-9 * abs(one.value)
-        if not abs(one.value - other) <= room:
+        low, high = ends_of_key(one)
+        room = 0.5e-6 / 10**one.places + steps * step + 1e-9 * abs(one.value)
+        if not low - room <= other <= high + room:
             wrong.append(f"{one.what}: {one.value}, again {other}")
     return wrong
 

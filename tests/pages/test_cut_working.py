@@ -131,8 +131,9 @@ def _pieces(said: str, answer: Answer, us: bool, seen: dict[str, int]) -> None:
     seen["turned"] += first.turned
     seen["lanes"] += first.lanes > 1
     assert said.startswith(f"{len(plan.sheets)} of {strip_said(first.length, first.width, us)}, ")
-    assert f", {sum(len(one.strips) for one in plan.sheets)} strips" in said
-    assert (f"in lanes along the backbone, {first.lanes} to its width" in said) == (first.lanes > 1)
+    strips = sum(len(one.strips) for one in plan.sheets)
+    assert f", {'1 strip' if strips == 1 else f'{strips} strips'}" in said
+    assert (f"in lanes along its length, {first.lanes} to its width" in said) == (first.lanes > 1)
     assert ("turned" in said) == first.turned
     area = area_printed(sum(one.cut_into for one in plan.sheets), us)
     assert said.endswith(f"used share {percent_said(answer.answer['yield'])} of {area} cut into")

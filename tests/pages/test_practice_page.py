@@ -14,11 +14,12 @@ from playwright.sync_api import Locator, Page, expect
 
 from formulas.catalog import Catalog, load
 from formulas.practice.checking import answer_right
-from formulas.practice.exercise import GRADES, Wanted
+from formulas.practice.exercise import ABOVE, BELOW, GRADES, Wanted
 from formulas.practice.practice import in_order, practice
 from site_builder.parts.practice_parts import by_name, held
 from site_builder.places import DEMO_SHOP
 from site_builder.practice_sheet import on_screen
+from site_builder.screen.exercise_form import PAST
 
 pytestmark = pytest.mark.browser
 
@@ -82,7 +83,7 @@ def key_of(one: Any) -> str:
 
 def test_every_topic_and_grade_is_right_to_the_ends_of_its_tolerance(leaf: Page) -> None:
     """For all six variants: both ends are right, a hair beyond is not, as Python has it."""
-    compared = 0
+    compared, sides = 0, set()
     for place in range(numbers(leaf)):
         for turns in range(6):
             name = shown_name(leaf, place, turns)
@@ -98,21 +99,31 @@ def test_every_topic_and_grade_is_right_to_the_ends_of_its_tolerance(leaf: Page)
                         assert leaf.evaluate(TRY, [place, tried])[at].startswith("Not right")
                     continue
                 compared += edges(leaf, place, keys, at, one)
+                sides.add(one.side)
             exercise(leaf, place).get_by_role("button", name="Other numbers").click()
     assert numbers(leaf) == len(in_order(trade())) * len(GRADES)
     assert compared > 400
+    assert sides == {"both", "below", "above"}
 
 
 def edges(page: Page, place: int, keys: list[str], at: int, one: Wanted) -> int:
-    """Try the ends of one tolerance and what lies a thousandth of it beyond."""
+    """Try the ends of one tolerance and what lies a thousandth of it beyond.
+
+    Beyond a limit not even a thousandth counts, and the page says which way it is rounded.
+    """
     value, room = exact(one.value), exact(one.tolerance)
     for sign in (-1, 1):
-        for share, right in ((Decimal(1), True), (Decimal("1.001"), False), (Decimal(3), False)):
-            typed = f"{value + sign * share * room:f}"
+        counts = one.side != (ABOVE if sign < 0 else BELOW)
+        for share, within in (
+            (Decimal("0.001"), True), (Decimal(1), True), (Decimal("1.001"), False),
+            (Decimal(3), False),
+        ):  # fmt: skip
+            typed, right = f"{value + sign * share * room:f}", within and counts
             said = page.evaluate(TRY, [place, [*keys[:at], typed, *keys[at + 1 :]]])[at]
             assert (said == "Right.") is right, (typed, one)
-            assert answer_right(float(typed), one.value, one.tolerance) is right
-    return 6
+            assert (said == PAST[one.side]) is (within and not counts), (typed, one, said)
+            assert answer_right(float(typed), one.value, one.tolerance, one.side) is right
+    return 8
 
 
 def with_a_unit(page: Page) -> tuple[int, Wanted]:

@@ -52,10 +52,11 @@
     const rows = notes.flatMap((midis, group) => bench.rank_wax_rows(group, midis, given.tongues, seat.bedded,
       reeds.pitch, length[0], length[1], width[0], width[1], own.plate_rule));
     const found = bench.wax_need(rows, ...own.figures);
+    const melt = [Math.max(0, found[0] - found[1]), found[0] + found[1]];
+    const rule = bench.melted(rows.length, own.rule_each, own.losses);
+    const ours = own.own_each.length ? bench.melted(rows.length, own.own_each, own.losses) : [];
     return {
-      melt: [Math.max(0, found[0] - found[1]), found[0] + found[1]],
-      rule: bench.melted(rows.length, own.rule_each, own.losses),
-      own: own.own_each.length ? bench.melted(rows.length, own.own_each, own.losses) : [],
+      melt, rule, own: ours, ready: bench.wax_to_have(melt, rule, ours),
       shares: bench.half_shares(found.slice(WAX_HEAD), own.figures[1].length),
     };
   }
@@ -82,7 +83,7 @@
     const classes = bench.class_ranges(midis, tongues, reeds.pitch, length[0], own.edges, own.band);
     const valves = valved ? bench.valves_range(plates * tongues, classes[own.bare]) : [0, 0, 0];
     const melt = seat.wax ? wax(given, notes, seat) : null;
-    const pots = melt ? bench.pots_range(plates, bench.in_si(given.session, 3600), own.rates, melt.melt) : [0, 0, 0, 0];
+    const pots = melt ? bench.pots_range(plates, bench.in_si(given.session, 3600), own.rates, melt.ready[1]) : [0, 0, 0, 0];
     const steps = own.steps[`${seat.group} ${kept ? "yes" : "no"} ${seat.valved}`].map((place) => own.step_rows[place]);
     const counted = (end, at) => [plates, plates * tongues, valves[end], counts.length, 1, pots[at]];
     const hours = bench.hours_by_group(steps, own.groups.length, counted(0, 0), counted(2, 1));
@@ -91,7 +92,7 @@
     const solvent = own.solvent.map((each) => plates * each);
     const needs = bench.count_rows(counts, tongues, classes, own.names, own.classes, valves, kept, valved);
     if (melt) {
-      needs.push(...bench.wax_rows_said(melt.melt, melt.rule, own.rule_each, melt.own, reeds.us));
+      needs.push(...bench.wax_rows_said(melt.melt, melt.rule, own.rule_each, melt.own, melt.ready, reeds.us));
       needs.push(bench.pots_row(pots, given.session, reeds.us));
     }
     needs.push(...bench.used_rows(solvent, glue, reeds.us));

@@ -59,6 +59,7 @@
   const INK = "#1a1a1a", PAPER = "#ffffff", TINT = "#e9eeee";
   const STROKES = {
     region: (points) => [["polygon", { points, fill: TINT }]],
+    ground: (points) => [["polygon", { points, fill: PAPER }]],
     line: (points, width, dash) => [["polyline", { points, fill: "none", stroke: INK, "stroke-width": width, "stroke-dasharray": dash }]],
     dot: (cx, cy, filled, inner) => [
       ["circle", { cx, cy, r: "2.6", fill: filled === "yes" ? INK : PAPER, stroke: INK, "stroke-width": "1.3" }],
