@@ -98,7 +98,7 @@ def test_a_shop_adds_its_own_faults(tmp_path):
     shown, basis = registry.place(load(tmp_path / "shop"), "faults", "joint")
     assert [plain(cell) for cell in list(shown.iter("tr"))[-1]] == [
         "Our fault", "Our sign", "Our cause", "Our cure", ""]  # fmt: skip
-    assert "measured: Our fault" in plain(basis)
+    assert 'measured: "Our fault"' in plain(basis)
 
 
 # Wax of a fillet

@@ -295,7 +295,7 @@ def test_one_word_in_a_page_of_the_demo_shop_names_that_page(bound, tmp_path):
             file.write(",".join(cells) + "\n")
     leaf = shop / "pages" / "opening-the-shop.md"
     text = leaf.read_text("utf-8")
-    leaf.write_text(text.replace("left of the pot", "right of the pot"), "utf-8")
+    leaf.write_text(text.replace("beside the pot", "near the pot"), "utf-8")
     assert leaf.read_text("utf-8") != text
     done = CliRunner().invoke(main, ["reprint", "--shop", str(shop), "--json"])
     assert done.exit_code == 0, done.stderr

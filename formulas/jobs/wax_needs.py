@@ -135,7 +135,7 @@ def _parts(job: Job, plates: Sequence[JobPlate], each: Mapping[str, float]) -> l
 
 def _weights(job: Job, found: Sequence[float]) -> list[tuple[str, float]]:
     """Tell which figures and ranks the half width hangs on, the heaviest first."""
-    names = [*WAX_FIGURES, *(f"sizes of rank {rank.rank}" for rank in job.ranks)]
+    names = [*WAX_FIGURES, *(f"sizes of the plates of {rank.name}" for rank in job.ranks)]
     squares = [half * half for half in found[NEED_HEAD:]]
     whole = sum(squares)
     if not whole > 0:
