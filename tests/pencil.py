@@ -78,6 +78,23 @@ def sums(line: str) -> Iterator[Sum]:
         yield found
 
 
+def unrounded(lines: tuple[str, ...], told: str) -> list[tuple[str, float]]:
+    """Follow a working and keep all digits: every result as written, beside what was kept for it.
+
+    A number that the task tells is taken as told.
+    """
+    given = set(re.findall(r"\d+(?:\.\d+)?", told))
+    kept: dict[str, float] = {}
+    found = []
+    for line in lines:
+        for one in sums(line):
+            has = one.worth(kept)
+            found.append((one.right, has))
+            if one.right not in given and len(one.numbers) > 1:
+                kept[one.right] = has
+    return found
+
+
 def off_by(one: Sum) -> float:
     """Give how far a sum is off, in halves of the last place of its result.
 

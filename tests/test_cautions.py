@@ -214,8 +214,8 @@ DEMANDED = {
     ),
     "W-16": "hot-car estimate-not-a-limit label-and-customer",
     "T-01": "boiling-water mercury-thermometer estimate-not-a-limit defer",
-    "T-02": ("warm-box never-alone hot-wax-burn burn-first-aid hot-car estimate-not-a-limit defer"),
-    "T-03": "warm-box never-alone",
+    "T-02": f"{BURN} warm-box never-alone rosin-fume hot-car estimate-not-a-limit defer",
+    "T-03": f"{BURN} warm-box never-alone",
     "T-04": (
         f"{BURN} water-bath water-and-hot-wax no-oil-bath mercury-thermometer never-alone"
         " estimate-not-a-limit defer"

@@ -12,7 +12,7 @@ import subprocess
 import sys
 
 import pytest
-from pencil import followed, off_by, sums
+from pencil import followed, off_by, sums, unrounded
 
 from formulas import catalog as catalogs
 from formulas import units
@@ -231,6 +231,42 @@ def test_the_last_line_comes_to_the_key(topic, grade):
     assert seen >= 0.5 * asked, (seen, asked)
 
 
+# Their keys are whole steps of the scale that add up to a total, and the working says so.
+ON_THE_SCALE = {"to-a-total", "three-to-a-total"}
+
+
+@pytest.mark.parametrize(("topic", "grade"), CASES)
+def test_somebody_who_rounds_only_at_the_end_has_the_key(topic, grade):
+    """All digits kept, with the factors as printed: the last one is rounded to the printed key."""
+    seen = 0
+    for exercise in some(topic, grade):
+        if exercise.made.given["variant"] in ON_THE_SCALE:
+            seen += len(numbers(exercise))
+            continue
+        results = unrounded(exercise.made.working, " ".join(exercise.made.told))
+        for key in numbers(exercise):
+            step = 10.0**-key.places
+            near = (step / 2 if key.side == BOTH else step) * 0.999
+            for text, has in results:
+                if abs(float(text) - key.value) < near:
+                    seen += 1
+                    assert rounded(has, key.places, key.side) == key.value, (text, has, exercise)
+    asked = sum(len(numbers(exercise)) for exercise in some(topic, grade))
+    assert seen >= 0.5 * asked, (seen, asked)
+
+
+def test_a_batch_and_its_parts_add_up():
+    """What is asked in all is, as printed, the sum of the masses that are asked with it."""
+    met = set()
+    for exercise in itertools.chain(some("ratios", WHOLE_JOB), some("units", WHOLE_JOB)):
+        keys = {one.what: one for one in numbers(exercise)}
+        if {"Wax in all", "Mass of beeswax", "Mass of rosin"} == keys.keys():
+            met.add(exercise.made.given["variant"])
+            parts = keys["Mass of beeswax"].value + keys["Mass of rosin"].value
+            assert math.isclose(parts, keys["Wax in all"].value), exercise
+    assert len(met) == 4
+
+
 def test_the_line_that_was_wrong_once_is_right():
     """10.5 fluid ounces: with the factor as it is written they are 310.485 mL, not 310.52."""
     exercise = next(
@@ -300,9 +336,18 @@ LIMITS = {
     "largest": {"Most wax": BELOW},
     "brim": {"Pot to its brim": ABOVE},
     "pot-with-a-limit": {"Ladled out": ABOVE, "Rosin to add": BELOW},
+    "volume": {"Hot volume": ABOVE},
+    "blend-volume": {"Hot volume": ABOVE},
+    "fits": {"Hot volume": ABOVE},
+    "for-plates": {"Wax to weigh out": ABOVE, "Hot volume": ABOVE},
+    "session": {"Wax to melt": ABOVE, "Hot volume": ABOVE},
+    "plates-with-losses": {"Wax to weigh out": ABOVE},
+    "batch-for-plates": {"Wax in all": ABOVE},
+    "batch-for-a-session": {"Wax in all": ABOVE},
+    "wax": {"Wax to weigh out": ABOVE},
     "window": {"Least overhang": ABOVE, "Most overhang": BELOW},
     "to-buy": {"To buy": ABOVE},
-    "wax-to-buy": {"To buy": ABOVE},
+    "wax-to-buy": {"Wax to weigh out": ABOVE, "To buy": ABOVE},
     "supplies-to-buy": {"Solvent to buy": ABOVE},
     "bigger-rag": {"Reached from": BELOW},
     "air-needed": {"The limit": BELOW, "Air changes": ABOVE},

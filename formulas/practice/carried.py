@@ -2,7 +2,8 @@
 
 A task writes its results from the formulas. `settled` reckons every line again from what stands on
 the paper and writes what comes out there; what a later line takes up gets decimals until the last
-line comes to the key. Numbers that never come to it are drawn again.
+line comes to the key. Numbers that never come to it are drawn again, and so are those that come to
+another one where nothing is rounded before the end, with the factors as they are printed.
 """
 
 from __future__ import annotations
@@ -46,6 +47,7 @@ class Paper:
     made: Made
     extra: int
     results: dict[str, str] = field(default_factory=dict)
+    unrounded: dict[str, float] = field(default_factory=dict)
     comes_to_the_keys: bool = True
 
     def __post_init__(self) -> None:
@@ -66,12 +68,14 @@ class Paper:
             left = _left(done)
             now = self.results.get(text, text)
             if left:
-                now = self._result(text, left, _in_percent(left, found[place + 1 : place + 3]))
+                in_percent = _in_percent(left, found[place + 1 : place + 3])
+                now = self._result(text, left, in_percent)
             done.append((kind, now))
         return "".join(text for _, text in done)
 
     def _result(self, text: str, left: list[str], in_percent: bool) -> str:
         value = reckoned(left) * (100 if in_percent else 1)
+        kept = self._kept(left) * (100 if in_percent else 1)
         near = [one for one in self.keys if _may_be(one, text)]
         now = text
         if abs(value - float(text)) > EXACT * max(1.0, abs(value)):
@@ -80,12 +84,20 @@ class Paper:
             raise Silly
         if self.results.setdefault(text, now) != now:
             raise Silly
+        if abs(self.unrounded.setdefault(now, kept) - kept) > EXACT * max(1.0, abs(kept)):
+            self.comes_to_the_keys = False  # one text for two numbers
+        reached = (value, float(now), kept * (1 - UP_TO_HALF), kept * (1 + UP_TO_HALF))
         for one in near:
-            if any(
-                rounded(each, one.places, one.side) != one.value for each in (value, float(now))
-            ):
+            if any(rounded(each, one.places, one.side) != one.value for each in reached):
                 self.comes_to_the_keys = False
         return now
+
+    def _kept(self, left: Sequence[str]) -> float:
+        """Reckon for somebody who kept all digits of what the lines before gave."""
+        return reckoned([
+            repr(self.unrounded[text]) if text in self.unrounded and text not in self.told else text
+            for text in left
+        ])  # fmt: skip
 
     def _fine_enough(self, value: float, text: str, near: Sequence[Wanted]) -> str:
         least = decimals(text)

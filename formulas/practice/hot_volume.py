@@ -51,7 +51,7 @@ def _volume(catalog: Catalog, draw: Draw) -> Made:
             f"Hot it weighs {wax.hot[0]:g} g a mL at its lightest.",
             "How much room does it take hot?",
         ),
-        (number("Hot volume", volume, "mL", 0, ONE_STEP),),
+        (number("Hot volume", volume, "mL", 0, ONE_STEP, ABOVE),),
         (step("Hot volume", f"{mass:g} / {wax.hot[0]:g}", volume, "mL"),),
         {"variant": "volume", "mass_g": mass, "hot_g_ml": wax.hot[0]},
     )
@@ -121,7 +121,7 @@ def _blend_volume(catalog: Catalog, draw: Draw) -> Made:
             wax.hot_said,
             "How much room does the batch take hot?",
         ),
-        (number("Hot volume", volume, "mL", 0, SOME_STEPS),),
+        (number("Hot volume", volume, "mL", 0, SOME_STEPS, ABOVE),),
         wax.warmed(sum(masses)),
         {"variant": "blend-volume", "masses_g": masses, "hot_g_ml": list(wax.hot)},
     )
@@ -142,7 +142,7 @@ def _fits(catalog: Catalog, draw: Draw) -> Made:
             "Does it leave the height free that the book asks for?",
         ),
         (
-            number("Hot volume", volume, "mL", 0, SOME_STEPS),
+            number("Hot volume", volume, "mL", 0, SOME_STEPS, ABOVE),
             Choice("Free height", right, FITS),
         ),
         (

@@ -22,7 +22,7 @@ from formulas.practice.bench import (
     step,
     whole_down,
 )
-from formulas.practice.exercise import WHOLE_JOB, Choice, Made, Silly, made
+from formulas.practice.exercise import ABOVE, WHOLE_JOB, Choice, Made, Silly, made
 from formulas.practice.hot_wax import FITS, Two, drawn_blend, filled_said, filled_share, losses
 from formulas.wax.batch import left_after_losses, plates_total, pot_volume
 from formulas.wax.session import session_wax, stick_count, stick_mass, stick_volume
@@ -59,8 +59,8 @@ def for_plates(catalog: Catalog, draw: Draw) -> Made:
             "Which is the smallest pot that will do?",
         ),
         (
-            number("Wax to weigh out", total, "g", 0, WHOLE_JOB),
-            number("Hot volume", volume, "mL", 0, WHOLE_JOB),
+            number("Wax to weigh out", total, "g", 0, WHOLE_JOB, ABOVE),
+            number("Hot volume", volume, "mL", 0, WHOLE_JOB, ABOVE),
             Choice("Pot", f"{serve[0]:g} mL", names),
         ),
         (
@@ -225,8 +225,8 @@ def session(catalog: Catalog, draw: Draw) -> Made:
             "Does it leave the height free that the book asks for?",
         ),
         (
-            number("Wax to melt", total, "g", 0, WHOLE_JOB),
-            number("Hot volume", volume, "mL", 0, WHOLE_JOB),
+            number("Wax to melt", total, "g", 0, WHOLE_JOB, ABOVE),
+            number("Hot volume", volume, "mL", 0, WHOLE_JOB, ABOVE),
             Choice("Free height", right, FITS),
         ),
         (

@@ -53,7 +53,7 @@ def wax_to_buy(catalog: Catalog, draw: Draw) -> Made:
             " pots is it?",
         ),
         (
-            number("Wax to weigh out", total, "g", 0, WHOLE_JOB),
+            number("Wax to weigh out", total, "g", 0, WHOLE_JOB, ABOVE),
             number("To buy", body - have, "g", 0, WHOLE_JOB, ABOVE),
             counted("Pots", pots),
         ),

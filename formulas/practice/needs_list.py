@@ -56,7 +56,7 @@ def _wax(catalog: Catalog, draw: Draw) -> Made:
             " left.",
             "How much wax is weighed out?",
         ),
-        (number("Wax to weigh out", total, "g", 0, ONE_STEP),),
+        (number("Wax to weigh out", total, "g", 0, ONE_STEP, ABOVE),),
         (
             step(
                 "Wax", f"{plates:g} × {each:g} / ((1 − {strain:g}) × (1 − {left:g}))", total, "g"

@@ -8,7 +8,8 @@ from collections.abc import Sequence
 from formulas.adjusting.working_steps import plainly
 from formulas.practice.draw import Draw
 from formulas.practice.exercise import Silly
-from formulas.wax.batch import part_shares
+from formulas.units import printed
+from formulas.wax.batch import mass_of, part_shares, steps_of, weigh_out
 
 MATERIALS = ("beeswax", "rosin")
 OF_THREE = ("beeswax", "rosin", "carnauba wax")
@@ -26,6 +27,15 @@ def drawn_parts(draw: Draw) -> list[float]:
         raise Silly
     draw.within("ratio-rosin-share", 100 * part_shares(parts)[1])
     return parts
+
+
+def refuse_unlike_sum(total: float, masses: Sequence[float], places: int) -> None:
+    """Raise Silly where masses rounded one by one are not those that `weigh_out` gives a total."""
+    step = 10.0**-places
+    counts = weigh_out(part_shares(masses), steps_of(total, step))
+    for count, mass in zip(counts, masses, strict=True):
+        if printed(mass_of(count, step), places) != printed(mass, places):
+            raise Silly
 
 
 def drawn_three(draw: Draw) -> list[float]:

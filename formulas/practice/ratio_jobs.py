@@ -7,8 +7,17 @@ from __future__ import annotations
 
 from formulas.adjusting.working_steps import plainly
 from formulas.practice.draw import Scale
-from formulas.practice.exercise import Choice, Made, Silly, Wanted, made, number_asked
-from formulas.practice.parts import MATERIALS, OF_THREE, parts_said
+from formulas.practice.exercise import (
+    ABOVE,
+    Choice,
+    Made,
+    Silly,
+    Wanted,
+    made,
+    number_asked,
+    rounded,
+)
+from formulas.practice.parts import MATERIALS, OF_THREE, parts_said, refuse_unlike_sum
 from formulas.wax.batch import (
     component_mass,
     limited_total,
@@ -109,10 +118,11 @@ def _both(scale: Scale, total: float, parts: list[float]) -> tuple[list[Wanted],
     """Give what is asked of a batch of two, and the steps from its total to its parts."""
     masses = [component_mass(total, share) for share in part_shares(parts)]
     scale.weighs(*masses, total)
+    refuse_unlike_sum(rounded(total, scale.decimals, ABOVE), masses, scale.decimals)
     one = scale.fine(total / sum(parts))
     wax, rosin = map(plainly, parts)
     asked = [
-        number_asked("Wax in all", total, scale.unit, scale.decimals, scale.carried(2.3)),
+        number_asked("Wax in all", total, scale.unit, scale.decimals, scale.carried(2.3), ABOVE),
         *(
             number_asked(
                 f"Mass of {name}", mass, scale.unit, scale.decimals, scale.carried(1.6 * part)

@@ -6,11 +6,13 @@ ratio is beeswax, the second rosin.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from formulas.adjusting.working_steps import plainly
 from formulas.practice.draw import Draw, Scale
 from formulas.practice.exercise import (
+    ABOVE,
     ONE_STEP,
     SOME_STEPS,
     WHOLE_JOB,
@@ -187,7 +189,11 @@ def plates_with_losses(
             f" keep {plainly(left)} % of the rest.",
             "How much wax do you weigh out?",
         ],
-        [number_asked("Wax to weigh out", total, scale.unit, scale.decimals, scale.carried(1.2))],
+        [
+            number_asked(
+                "Wax to weigh out", total, scale.unit, scale.decimals, scale.carried(1.2), ABOVE
+            )
+        ],
         [
             f"On the plates: {plainly(plates)} × {plainly(each)} {scale.unit} ="
             f" {scale.fine(on_plates)}.",
@@ -211,6 +217,9 @@ def really_weighed(coarse: Scale, parts: list[float], total: float) -> Made:
     off = abs(exact - masses[1]) / coarse.step
     if not 0.05 < off < 0.45:  # nothing moved, or a toss between two steps
         raise Silly
+    rest = component_mass(total, shares[0])
+    cut = [mass_of(math.floor(mass / coarse.step), coarse.step) for mass in (rest, exact)]
+    lost_most = MATERIALS[masses[1] > exact]
     weighed = 100 * share_by_mass(counts[1], sum(counts))
     wax, rosin = map(plainly, parts)
     return made(
@@ -227,9 +236,11 @@ def really_weighed(coarse: Scale, parts: list[float], total: float) -> Made:
             number_asked("Share of rosin really weighed", weighed, "percent", 2),
         ],
         [
-            f"Rosin: {coarse.said(total)} × {rosin} / ({wax} + {rosin}) = {coarse.fine(exact)}.",
-            f"The nearest step of the scale is {coarse.shown(masses[1])}. Beeswax takes the rest:"
-            f" {coarse.said(total)} − {coarse.shown(masses[1])} = {coarse.shown(masses[0])}.",
+            f"Beeswax: {coarse.said(total)} × {wax} / ({wax} + {rosin}) = {coarse.fine(rest)}."
+            f" Rosin: {coarse.said(total)} × {rosin} / ({wax} + {rosin}) = {coarse.fine(exact)}.",
+            f"Cut down to a step of the scale: {coarse.shown(cut[0])} of beeswax and"
+            f" {coarse.shown(cut[1])} of rosin. One step is missing and goes to what lost most, the"
+            f" {lost_most}: {coarse.shown(masses[0])} and {coarse.shown(masses[1])}.",
             f"Share of rosin: {coarse.shown(masses[1])} / {coarse.said(total)} ="
             f" {printed(weighed, 2)} %.",
         ],

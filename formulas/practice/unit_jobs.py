@@ -9,7 +9,7 @@ from __future__ import annotations
 from formulas.adjusting.working_steps import plainly
 from formulas.practice.draw import Draw
 from formulas.practice.exercise import Made, Silly, Wanted, made, number_asked
-from formulas.practice.parts import drawn_parts, parts_said
+from formulas.practice.parts import drawn_parts, parts_said, refuse_unlike_sum
 from formulas.practice.unit_pairs import CUBIC_INCH, FLUID_OUNCE, OUNCE, ZERO
 from formulas.units import celsius_of, convert, fahrenheit, printed
 from formulas.wax.batch import component_mass, part_shares, share_by_mass
@@ -156,6 +156,7 @@ def recipe_in_pounds_of(pounds: float, ounces: float, parts: list[float]) -> Mad
     all_ounces = convert(pounds, "lb", "oz") + ounces
     total = convert(all_ounces, "oz", "g")
     masses = [component_mass(total, share) for share in part_shares(parts)]
+    refuse_unlike_sum(total, masses, 1)
     one, (wax, rosin) = printed(total / sum(parts), 2), map(plainly, parts)
     room = 0.0000168 * total + 0.006 * parts[0] + 0.06
     return made(
@@ -185,6 +186,7 @@ def recipe_in_kilograms_of(kilograms: float, parts: list[float]) -> Made:
     """Ask for the ounces of a batch that is told in kilograms, and of its parts."""
     grams, total = convert(kilograms, "kg", "g"), convert(kilograms, "kg", "oz")
     masses = [component_mass(total, share) for share in part_shares(parts)]
+    refuse_unlike_sum(total, masses, 2)
     one, (wax, rosin) = printed(total / sum(parts), 3), map(plainly, parts)
     room = 0.0000168 * total + 0.0006 * parts[0] + 0.006
     return made(

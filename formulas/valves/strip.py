@@ -195,9 +195,8 @@ def bonded_rigidity(
     t_2: Annotated[float, Q("m", "thickness of the second layer")],
 ) -> float:
     """Give the rigidity of layers bonded all over; the glue's own thickness is left out."""
-    return (E_1 * t_1**3 + E_2 * t_2**3) / 12 + E_1 * t_1 * E_2 * t_2 * (t_1 + t_2) ** 2 / (
-        4 * (E_1 * t_1 + E_2 * t_2)
-    )
+    D_a = E_1 * t_1 * E_2 * t_2 * (t_1 + t_2) ** 2 / (4 * (E_1 * t_1 + E_2 * t_2))
+    return (E_1 * t_1**3 + E_2 * t_2**3) / 12 + D_a
 
 
 @formula("Pressure of a gauge's foot", symbol="p_f", unit="Pa", source="definition")

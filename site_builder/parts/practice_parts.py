@@ -9,7 +9,7 @@ from xml.etree.ElementTree import Element
 
 from formulas.fault import UnknownName
 from formulas.practice import sheet
-from formulas.practice.checking import RIGHT_SAID
+from formulas.practice.checking import right_said
 from formulas.practice.exercise import GRADES, Exercise, Wanted
 from formulas.practice.practice import in_order
 from formulas.units import printed, spoken_unit
@@ -129,4 +129,4 @@ def shown(one: Wanted) -> str:
 
 def near(one: Wanted) -> str:
     """Say how far off an answer still counts as right."""
-    return RIGHT_SAID[one.side].format(f"{number(one.tolerance)} {spoken_unit(one.unit)}".rstrip())
+    return right_said(one, f"{number(one.tolerance)} {spoken_unit(one.unit)}".rstrip())

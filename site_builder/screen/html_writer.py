@@ -290,7 +290,8 @@ class Writer(RunningText):
             for row in element
         )
         inner = Markup(f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody>")
-        return self.region("chart", element.get("name", ""), tag("table", inner, {"class": "rows"}))
+        kind = "rows" if ticked else "rows signed"
+        return self.region("chart", element.get("name", ""), tag("table", inner, {"class": kind}))
 
     def form_table(self, element: Element) -> Markup:
         """Write a table to write in; a narrow screen shows its first rows only."""

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
-from formulas.practice.checking import RIGHT_SAID
-from formulas.practice.exercise import GRADES
+from formulas.practice.checking import right_said
+from formulas.practice.exercise import GRADES, Wanted
 from formulas.units import printed, spoken_unit
 from site_builder.markup.elements import number
 from site_builder.texts.words import shop_line, wrapped
@@ -82,10 +82,11 @@ def key_said(wanted: dict[str, Any]) -> str:
     """Say the key of one answer, and how far off still counts."""
     if "of" in wanted:
         return str(wanted["right"])
-    unit = spoken_unit(wanted["value"].unit)
-    value = f"{printed(wanted['value'].value, wanted['places'])} {unit}".rstrip()
-    off = f"{number(wanted['tolerance'])} {unit}".rstrip()
-    return f"{value} (right {RIGHT_SAID[wanted['side']].format(off)})"
+    value, places, off = wanted["value"], wanted["places"], wanted["tolerance"]
+    unit = spoken_unit(value.unit)
+    key = Wanted(wanted["what"], value.value, value.unit, places, off, wanted["side"])
+    right = right_said(key, f"{number(off)} {unit}".rstrip())
+    return f"{f'{printed(value.value, places)} {unit}'.rstrip()} (right {right})"
 
 
 def _basis(answer: Answer) -> Iterator[str]:

@@ -30,7 +30,7 @@ def test_a_field_is_found_by_column_and_row_and_is_large_enough(page: Page, buil
     """By its name, as somebody who does not see the table finds it; a finger fits."""
     page.set_viewport_size({"width": 390, "height": 900})
     page.goto(f"{built.as_uri()}/step-creep.html")
-    field = page.get_by_role("textbox", name="Highest step held, row 2")
+    field = page.get_by_role("textbox", name="Held, row 2", exact=True)
     field.fill("45 °C")
     assert field.input_value() == "45 °C"
     assert field.bounding_box()["height"] >= 44
