@@ -41,7 +41,13 @@ def test_every_side_says_which_leaf_and_revision_it_is(bound):
         assert [side.side for side in printed] == list(range(1, len(printed) + 1))
         assert {side.sides for side in printed} == {len(printed)}
         assert len(held) == len(printed) + len(printed) % 2
-    assert {side.words for side in bound.sides} == {"draft"}
+    last = {row.leaf: row for row in bound.handbook.catalog.printed}
+    for leaf in bound.handbook.leaves:
+        row, now = last.get(leaf.number), bound.book.leaves[leaf.number].digest(bound.counts)
+        kept = row is not None and row.digest == now
+        said = f"revision {row.revision} of {row.date}" if row and kept else "draft"
+        words = {side.words for side in bound.sides if side.leaf == leaf.number}
+        assert {one.split(",")[0] for one in words} == {said}
 
 
 def test_every_running_head_carries_the_leaf(bound):
@@ -62,7 +68,9 @@ def test_the_list_of_effective_leaves_lists_all_but_itself(bound):
     """Every leaf with its state and its sides; the list's own revision is in its foot only."""
     text = bound.text("Effective leaves")
     for name, leaf in bound.book.leaves.items():
-        assert f"{name} {leaf.title} draft {bound.counts[name]}" in text
+        state = r"(draft(, after (revision )?\d+)?|(revision )?\d+ \d{4}-\d\d-\d\d)"
+        listed = rf"{re.escape(f'{name} {leaf.title}')} {state} {bound.counts[name]}\b"
+        assert re.search(listed, text), name
     assert "Effective leaves List of effective leaves draft" not in text
 
 

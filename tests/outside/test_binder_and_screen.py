@@ -228,7 +228,7 @@ def test_both_name_the_same_revision(slug, built, paper):
 def test_both_name_a_leaf_that_was_printed(tmp_path):
     """Printed on a day, leaf and page say revision and day; a leaf that changed says draft."""
     shop, pages = tmp_path / "shop", tmp_path / "pages"
-    shutil.copytree(DEMO_SHOP, shop)
+    shutil.copytree(DEMO_SHOP, shop, ignore=shutil.ignore_patterns("printed.csv"))
     out = tmp_path / "leaves.pdf"
     line = ["reprint", "--printed", LATER, "--out", str(out), "--shop", str(shop)]
     done = CliRunner().invoke(main, line)
