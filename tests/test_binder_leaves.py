@@ -158,7 +158,8 @@ def test_the_file_is_a4_tagged_titled_and_marked_as_accessible(bound):
     """Page boxes to a hundredth of a point; title, language, tags, PDF/UA-1."""
     for page in bound.pdf.pages:
         box = [float(side) for side in page.mediabox]
-        assert box == pytest.approx([0, 0, 595.276, 841.890], abs=0.01)  # 210 and 297 mm
+        # 210 and 297 mm, to a hundredth of a point: 0.0035 mm
+        assert box == pytest.approx([0, 0, 595.276, 841.890], abs=0.01)
     root = bound.pdf.trailer["/Root"]
     assert root["/Lang"] == "en"
     assert root["/MarkInfo"]["/Marked"]
@@ -233,6 +234,7 @@ def test_edge_marks_stand_at_a_height_of_their_own(bound):
             reach = [run_of(dark[:, int(mm * DOTS_A_MM)]) for mm in
                      ((209.5, 199.5) if page % 2 else (0.5, 10.5))]  # fmt: skip
             for found in reach:
+                # two dots of the drawn page, of an eighth of a millimetre each
                 assert found == pytest.approx(
                     (24 + place * pitch, 24 + (place + 1) * pitch - 2), abs=0.3
                 )
@@ -271,6 +273,8 @@ def test_hole_marks_stand_where_a_punch_bites(kind, paper, tmp_path):
                 int((middle - 9) * DOTS_A_MM) : int((middle + 9) * DOTS_A_MM),
             ]
             down, right = run_of(window.any(axis=1)), run_of(window.any(axis=0))
+            # Dots are an eighth of a millimetre: two of them for a middle, three for a size, and
+            # four for the ring, of which the row of dots just beside the bar is measured.
             assert sum(down) / 2 == pytest.approx(9, abs=0.3)
             assert sum(right) / 2 == pytest.approx(9, abs=0.3)
             assert down[1] - down[0] == pytest.approx(across + 3, abs=0.4)  # the cross

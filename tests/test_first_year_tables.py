@@ -93,7 +93,10 @@ def test_what_is_measured_has_a_tolerance_and_done_twice_means_twice():
 
 
 def test_a_tolerance_is_one_that_honest_work_meets():
-    """Two drop points by the spread of a home rig, the loss by the ends of both losses."""
+    """Two drop points by the spread of a home rig, the loss by the ends of both losses.
+
+    The tables hold both to one decimal: half of it is let.
+    """
     catalog = trade()
     spread = catalog.span("home-rig-spread", "delta_degC")[1]
     pair = catalog.span("pair-apart", "delta_degC")[1]

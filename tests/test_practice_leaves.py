@@ -106,6 +106,7 @@ def test_a_shop_adds_its_own_faults(tmp_path):
 
 def test_the_wax_of_a_fillet_by_hand():
     """100 mm of a fillet 4 mm wide and 2 mm high: 0.4 ml, so 0.4 g at the density of water."""
+    # a triangle's half of 0.8 ml: nothing but rounding of doubles
     assert fillet_mass(0.1, 0.004, 0.002, 1000) == pytest.approx(0.4e-3, rel=1e-12)
 
 
@@ -128,6 +129,7 @@ def test_the_worked_out_wax_of_a_plate_follows_from_its_note(name):
     around = 2 * (length + width) / 1000
     low = fillet_mass(around, narrow, thin / 1000, scale * density.low)
     high = fillet_mass(around, wide, thick / 1000, scale * density.high)
+    # half of the second decimal, which the table has
     assert (figure.low, figure.high) == pytest.approx((1000 * low, 1000 * high), abs=0.005)
 
 

@@ -63,6 +63,7 @@ def test_a_known_text_has_its_known_grade():
     # "The wax is hot." "Put the lid on the pot." 10 words, 2 sentences, letters:
     # 3 + 3 + 2 + 3 and 3 + 3 + 3 + 2 + 3 + 3 = 28
     found = grade(["The wax is hot.", "Put the lid on the pot."])
+    # the same sum in another order: rounding of doubles only
     assert found == pytest.approx(4.71 * 28 / 10 + 0.5 * 10 / 2 - 21.43, abs=1e-9)
 
 

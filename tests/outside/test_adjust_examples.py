@@ -152,7 +152,8 @@ def test_three_strengths():
     free = adjust(FINE, parts(10), add=[of(50), of(20), of(5)], total_g=120).answer
     masses = weighed(free, 50, 20, 5)
     strength = balance(list(zip(masses, (50, 20, 5), strict=True)))
-    assert strength == pytest.approx(10, abs=50 * 3 * HALF / 120)  # three roundings, 50 % at most
+    # Three weights are rounded, each by HALF g of 50 % at most: 0.006 points of 10.
+    assert strength == pytest.approx(10, abs=50 * 3 * HALF / 120)
     wrong = adjust(FINE, parts(10), add=[of(50, 30), of(20, 10), of(5, 140)], total_g=180).answer
     assert not wrong["reachable"]  # with just what 3 : 1 : 14 takes there is no 10 %
 

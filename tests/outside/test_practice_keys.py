@@ -430,7 +430,7 @@ def test_a_wrong_published_mixture_is_not_found():
     """Another page answers 3 : 1 : 14 to the same; that is 13.3 % and not 10."""
     first = (3 * 50 + 20) / 4
     made = alligation.share_of_a_mixture(FINE, [5, first], [14, 4])
-    assert keys(made) == [pytest.approx(13.3, abs=0.05)]
+    assert keys(made) == [pytest.approx(13.3, abs=0.05)]  # half of the last digit named
 
 
 # Mass, its strength, the strength of what is added, wanted; what is added as printed.
@@ -446,7 +446,8 @@ ADDED = [
 def test_published_additions(mass, held, added, wanted, printed):
     """What is added to a pot comes out as the exercise prints it."""
     made = adjusting.lot_to_a_pot(FINE, mass, held, added, wanted)
-    assert keys(made) == pytest.approx([printed, mass + printed], abs=0.0005)
+    # half a step of the fine scale, which is what a key is rounded to
+    assert keys(made) == pytest.approx([printed, mass + printed], abs=0.00005)
 
 
 def test_published_exchange():
@@ -455,6 +456,7 @@ def test_published_exchange():
     The pot may hold a hair more than it holds, so that there is something to fill up.
     """
     made = pot_with_a_limit(FINE, [56, 14], [3, 2], 70.002)
+    # The 0.002 that the pot holds more, and what the key is rounded to.
     assert keys(made) == pytest.approx([17.5, 17.5], abs=0.003)
 
 
@@ -465,6 +467,7 @@ def test_published_refusal():
 
 def test_published_density():
     """An army course in pharmacology, md0802: 250 g of a liquid of 1.65 are 151.5 mL."""
+    # The task asks for whole millilitres: half of one.
     assert keys(unit_pairs.mass_to_volume(250, 1650)) == [pytest.approx(151.5, abs=0.5)]
 
 
