@@ -9,7 +9,9 @@ from __future__ import annotations
 
 import ast
 import functools
+import importlib
 import inspect
+import pkgutil
 import textwrap
 import typing
 from collections.abc import Callable, Sequence
@@ -106,6 +108,17 @@ class Formula(Procedure[P, R]):
 
 FORMULAS: dict[str, Formula[..., Any]] = {}
 PROCEDURES: dict[str, Procedure[..., Any]] = {}
+
+
+@functools.cache
+def every_module() -> tuple[str, ...]:
+    """Import every module of this package, so that the two tables above are whole; name them."""
+    found = tuple(
+        one.name for one in pkgutil.walk_packages([str(Path(__file__).parent)], "formulas.")
+    )
+    for name in found:
+        importlib.import_module(name)
+    return found
 
 
 def formula(

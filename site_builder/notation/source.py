@@ -105,8 +105,9 @@ class Source:
         return depth
 
 
-def stored(tree: ast.AST) -> set[str]:
-    """Give the names a piece of source binds."""
+@functools.cache
+def stored(tree: ast.AST) -> frozenset[str]:
+    """Give the names a piece of source binds; a piece is asked for many times over."""
     nodes = list(ast.walk(tree))
     names = {n.id for n in nodes if isinstance(n, ast.Name) and isinstance(n.ctx, ast.Store)}
-    return names | {node.arg for node in nodes if isinstance(node, ast.arg)}
+    return frozenset(names | {node.arg for node in nodes if isinstance(node, ast.arg)})

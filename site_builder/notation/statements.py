@@ -156,12 +156,12 @@ def _first_direct(body: list[ast.stmt]) -> set[str]:
     return direct
 
 
-def _direct(node: ast.stmt) -> set[str]:
+def _direct(node: ast.stmt) -> frozenset[str]:
     match node:
         case ast.Assign(targets=[target]) | ast.AnnAssign(target=target):
             return _direct_target(target)
-    return set()
+    return frozenset()
 
 
-def _direct_target(target: ast.expr) -> set[str]:
-    return set() if isinstance(target, ast.Subscript) else stored(target)
+def _direct_target(target: ast.expr) -> frozenset[str]:
+    return frozenset() if isinstance(target, ast.Subscript) else stored(target)

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 import functools
 import importlib
-import pkgutil
 import re
 from collections.abc import Iterable
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
-import formulas
 from formulas.fault import OutOfRange, UnitFault, UnknownName
-from formulas.formula import FORMULAS
+from formulas.formula import FORMULAS, every_module
 from formulas.units import read
 from site_builder.markup.elements import (
     BASES,
@@ -206,8 +204,7 @@ def form_lines(_: Catalog, argument: str) -> list[Element]:
 
 def formula(_: Catalog, argument: str) -> list[Element]:
     """Show one formula as mathematics."""
-    for module in pkgutil.walk_packages(formulas.__path__, "formulas."):
-        importlib.import_module(module.name)
+    every_module()
     return [element("math", formula=known_id(argument, FORMULAS, "the name of a formula"))]
 
 

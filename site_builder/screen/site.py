@@ -7,9 +7,7 @@ bytes. Nothing is written before everything is made.
 from __future__ import annotations
 
 import functools
-import importlib
 import json
-import pkgutil
 import re
 from collections.abc import Iterable, Mapping
 from pathlib import Path
@@ -20,8 +18,7 @@ from xml.etree.ElementTree import Element
 import jinja2
 from markupsafe import Markup
 
-import formulas
-from formulas.formula import FORMULAS, PROCEDURES, Procedure
+from formulas.formula import FORMULAS, PROCEDURES, Procedure, every_module
 from site_builder.markup.elements import BASES
 from site_builder.places import INVENTED, TEMPLATES
 from site_builder.screen import addresses, exercise_form, search_index
@@ -112,8 +109,7 @@ def look() -> dict[str, str]:
 
 def _shared() -> list[Procedure[..., Any]]:
     """Give every formula and procedure of the package, in an order that no import changes."""
-    for module in pkgutil.walk_packages(formulas.__path__, "formulas."):
-        importlib.import_module(module.name)
+    every_module()
     found = {**PROCEDURES, **FORMULAS}
     ours = {name: one for name, one in found.items() if one.__module__.startswith("formulas.")}
     return [ours[name] for name in sorted(ours)]
