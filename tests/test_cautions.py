@@ -119,7 +119,7 @@ DEMANDED = {
     ),
     "P-02": "hot-wax-burn burn-first-aid touch-up-iron celluloid-near-heat hot-car defer",
     "P-03": "sharp-tool old-dust leather-dust defer",
-    "P-04": "sharp-tool old-dust defer",
+    "P-04": "sharp-tool old-dust celluloid-near-heat touch-up-iron defer",
     "P-05": "old-dust sharp-tool defer",
     "P-06": (
         "acetic-on-metal sealant-vapour glue-vapour"

@@ -552,7 +552,7 @@ def test_what_is_rounded_to_is_said():
     """Each step is said once, a bare number as a whole one, and nothing without a number."""
     asked = [number_asked("a", 2, "g", 1), number_asked("b", 3, "g", 1)]
     asked += [number_asked("c", 4, "percent", 0), number_asked("d", 5, "", 0)]
-    assert rounding_said(asked) == "Round to 0.1 g and to 1 % and to a whole number."
+    assert rounding_said(asked) == "Round to 0.1 g and to 1 %. d: a whole number."
     assert rounding_said([Choice("a", "b", ("b", "c"))]) == ""
 
 

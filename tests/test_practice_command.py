@@ -123,7 +123,7 @@ def test_the_side_of_a_limit_stands_in_json_and_in_the_key():
     assert re.search(r"Most wax: \d+ g \(right up to [\d.]+ g below, never above\)", said)
     assert re.search(r"A full stick: [\d.]+ g \(right within [\d.]+ g\)", said)
     assert re.search(r"Hot volume: \d+ mL \(right up to [\d.]+ mL above, never below\)", said)
-    assert re.search(r"Whole sticks: \d+ \(right rounded to a whole number\)", said)
+    assert re.search(r"Whole sticks: \d+ \(right exactly\)", said)
     assert "Round down to 1 g." in said
 
 

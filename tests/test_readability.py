@@ -22,7 +22,7 @@ from site_builder.markup.elements import element, paragraph, plain
 # What is no running text: cells, boxes of the tables, forms, formulas, drawings, commands.
 NO_PROSE = {"table", "caution", "working", "exercise", "math", "figure", "pre", "code", "wordlist"}
 NO_PROSE |= {"formline", "formtable", "formchoice", "charttable", "ticks", "h2", "h3", "h4"}
-LISTED = ("Looked for,", "Derived from the rows")  # lists that the tables make
+LISTED = ("Looked for,",)  # a list that the tables make
 END = re.compile(r"""(?:(?<=[.!?])|(?<=[.!?]"))\s+""")
 WORST = 10
 

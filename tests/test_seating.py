@@ -374,7 +374,7 @@ def test_ranges_are_printed_as_they_are():
     assert forces_said(0.994, 9.94, us=False) == "0.99 to 9.9 N"
     assert forces_said(4.4482216152605, 44.482216152605, us=True) == "1.0 to 10 lbf"
     assert squeezes_said(0.009, 0.44) == "0.9 to 44 %"
-    assert squeezes_said(0.2, 1.0) == "20 % until it is flat"
+    assert squeezes_said(0.2, 1.0) == "20 % up to flat"
     assert squeezes_said(1.5, 2.0) == "more than there is"
     assert counts_said(4, 4) == "4"
 

@@ -42,6 +42,8 @@ ATTACKS = {
     "rosin": "rosin",
 }
 TRY = "try a drop where it is not seen, and look again the next day"
+TO_TELL = {"celluloid": "it is not tried: celluloid burns like film"}
+"""How what a solvent attacks is found out where no row tells, if not by a trial."""
 READ_SHEET = "read section 2 of the supplier's safety data sheet; no row does not mean harmless"
 UNION = (
     "Where several sources of the same rank differ, the range goes from the lowest to the highest."
@@ -116,7 +118,8 @@ def described(catalog: Catalog, name: str, celsius: float = ROOM) -> dict[str, A
         "limits": [_limit(row) for row in limits_of(catalog, name)],
         "hazards": _hazards(catalog, name),
         "attacks": {
-            words: getattr(one, column) or Unknown(f"what it does to {words}", TRY)
+            words: getattr(one, column)
+            or Unknown(f"what it does to {words}", TO_TELL.get(words, TRY))
             for words, column in ATTACKS.items()
         },
     }

@@ -3,13 +3,11 @@
 from __future__ import annotations
 
 from formulas.formula import procedure
-from formulas.practice.exercise import ABOVE, BELOW, BOTH, Wanted
+from formulas.practice.exercise import ABOVE, BELOW, BOTH, Wanted, in_pieces
 from formulas.units import WRITTEN, spoken_unit
 
 ANSWER_SLACK = 1e-9
 """Of the key: the end of a tolerance counts, whatever the digits of a binary number make of it."""
-
-HALF_A_PIECE = 0.5  # no more room: whole pieces, counted
 
 RIGHT_SAID = {
     BOTH: "within {}",
@@ -18,17 +16,17 @@ RIGHT_SAID = {
 }
 """What counts as right by the side of a key, with its tolerance put in."""
 
-WHOLE = "rounded to a whole number"
+EXACTLY = "exactly"
+"""What counts as right of pieces that are counted."""
 
 
 def right_said(key: Wanted, tolerance: str) -> str:
     """Say what counts as right; `tolerance` is that of the key as it is printed.
 
     >>> right_said(Wanted("Pots", 3, "", 0, 0.5), "0.5")
-    'rounded to a whole number'
+    'exactly'
     """
-    counted = key.unit in {"", "1"} and key.places == 0 and key.tolerance <= HALF_A_PIECE
-    return WHOLE if counted and key.side == BOTH else RIGHT_SAID[key.side].format(tolerance)
+    return EXACTLY if in_pieces(key) else RIGHT_SAID[key.side].format(tolerance)
 
 
 @procedure("Whether an answer to an exercise is right")

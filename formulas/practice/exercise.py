@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import filterfalse
 
 from formulas.units import printed, spoken_unit
 
@@ -125,12 +126,23 @@ def number_asked(
 WAYS = {BOTH: "", BELOW: "down ", ABOVE: "up "}
 
 
+def in_pieces(one: Wanted) -> bool:
+    """Tell whether a number counts whole pieces: the question decides it, and no rounding.
+
+    >>> in_pieces(Wanted("Pots", 3, "", 0, 0.5)), in_pieces(Wanted("Wax", 3, "g", 0, 0.5))
+    (True, False)
+    """
+    return one.unit in {"", "1"} and one.places == 0 and one.tolerance <= 0.5 and one.side == BOTH
+
+
 def rounding_said(wanted: Sequence[Wanted | Choice]) -> str:
     """Say to what the numbers are rounded, and to which side; nothing where none is asked.
 
-    Where the sides differ, what is rounded to one of them is named.
+    Where the sides differ, what is rounded to one of them is named. Pieces are not rounded:
+    12.33 strips may be 13 to cut or 12 whole ones.
     """
-    numbers = [one for one in wanted if isinstance(one, Wanted)]
+    asked = [one for one in wanted if isinstance(one, Wanted)]
+    pieces, numbers = filter(in_pieces, asked), list(filterfalse(in_pieces, asked))
     sides = dict.fromkeys(one.side for one in numbers)
     said = []
     for side in sides:
@@ -138,7 +150,17 @@ def rounding_said(wanted: Sequence[Wanted | Choice]) -> str:
         steps = " and to ".join(dict.fromkeys(map(_step_said, held)))
         names = f"{', '.join(one.what for one in held)}: round" if len(sides) > 1 else "Round"
         said.append(f"{names} {WAYS[side]}to {steps}.")
-    return " ".join(said)
+    said += [_pieces_said([one.what for one in pieces], alone=not numbers)]
+    return " ".join(filter(None, said))
+
+
+def _pieces_said(names: Sequence[str], *, alone: bool) -> str:
+    if not names:
+        return ""
+    one = len(names) == 1
+    if alone:
+        return "A whole number." if one else "Whole numbers."
+    return f"{', '.join(names)}: {'a whole number' if one else 'whole numbers'}."
 
 
 def _step_said(one: Wanted) -> str:

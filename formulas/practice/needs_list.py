@@ -82,7 +82,7 @@ def _pots(_catalog: Catalog, draw: Draw) -> Made:
             "How many pots is that?",
         ),
         (counted("Pots", pots),),
-        (step("Sessions", f"{plates:g} / ({rate:g} × {hours:g})", each),),
+        (step("Sessions", f"{plates:g} / ({rate:g} × {hours:g})", each) + f" So {pots:g}.",),
         {"variant": "pots", "plates": plates, "plates_hour": rate, "hours": hours},
     )
 
@@ -176,7 +176,7 @@ def _strips(catalog: Catalog, draw: Draw) -> Made:
                 (room + gap) / (long + gap),
             )
             + f" So {each:g} whole ones.",
-            step("Long strips", f"{wanted:g} / {each:g}", wanted / each),
+            step("Long strips", f"{wanted:g} / {each:g}", wanted / each) + f" So {strips:g}.",
         ),
         {
             "variant": "strips", "wanted": wanted, "long_mm": long, "room_mm": room, "gap_mm": gap,

@@ -88,7 +88,7 @@ def squeezes_said(low: float, high: float) -> str:
     """Write percent; what would be the whole thickness and more is only said to be so."""
     least = "100" if low >= 1 else printed(100 * low, 1 if low < 0.0995 else 0)
     if high >= 1:
-        return least + " % until it is flat" if low < 1 else "more than there is"
+        return least + " % up to flat" if low < 1 else "more than there is"
     return least + " to " + printed(100 * high, 1 if high < 0.0995 else 0) + " %"
 
 

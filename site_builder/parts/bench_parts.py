@@ -244,7 +244,7 @@ def batch(catalog: Catalog, argument: str) -> list[Element]:
         raise UnknownName(AMOUNT, argument, []) from fault
     said = [_in_sentence(catalog, one.what) for one in answer.basis if one.basis == "memory"]
     return [
-        paragraph(f"{known.name}, {BY_MASS}, {amount}: basis ", *basis(known.basis, known.source)),
+        paragraph(f"{known.name}, {BY_MASS}, {amount}. Basis: {BASES[known.basis][0]}."),
         mixing.weights(answer, catalog),
         paragraph(f"From memory, to be checked: {'; '.join(said)}."),
         paragraph("Before any heat, tick each:"),
@@ -253,12 +253,10 @@ def batch(catalog: Catalog, argument: str) -> list[Element]:
 
 
 def _in_sentence(catalog: Catalog, what: str) -> str:
-    """Write what a basis is about as running text has it: materials by their names."""
-    words = [
-        catalog.materials[word].name.lower() if word in catalog.materials else word
-        for word in what.split(" ")
-    ]
-    said = " ".join(words)
+    """Write what a basis is about as running text has it: materials and methods by their names."""
+    names = {key: one.name.lower() for key, one in catalog.materials.items()}
+    names |= {key: one.name.lower() for key, one in catalog.methods.items()}
+    said = " ".join(names.get(word, word) for word in what.split(" "))
     return said[:1].lower() + said[1:]
 
 

@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
     from formulas.catalog import Catalog
 
-WARM_ON = "Warm on. No peas, no plate, no pouring."
+WARM_ON = "Warm on. No peas of rosin, no plate, no casting."
 GO_ON = "Holding. In a bath: go on only with water in it, and with peas only at {peas} to {top}."
 TOO_HOT = (
     "No more peas. Heater off at the wall, dry lid on. Look from the side whether there is water in"

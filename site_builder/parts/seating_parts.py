@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
-from formulas.seating.asked import FASTENERS, PULLS, Gasket, gasket_ends
+from formulas.seating.asked import FASTENERS, Gasket, gasket_ends
 from formulas.seating.gasket_words import reach_said, squeezes_said
 from formulas.seating.seat import gasket_answer
 from formulas.units import printed
@@ -172,11 +172,7 @@ def gasket_fasteners(catalog: Catalog, _: str) -> list[Element]:
         ),
         table(["Gasket and fastener", "One to the next", "How many", "They squeeze it by"], rows),
         *_so(verdicts),
-        paragraph(
-            "Derived from the rows above, from ",
-            ", ".join(catalog.figure(PULLS[one]).what.lower() for one in FASTENERS),
-            ", all from memory.",
-        ),
+        paragraph("Derived from the sheets and the pulls above, all from memory."),
     ]
 
 

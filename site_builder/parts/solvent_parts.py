@@ -8,7 +8,7 @@ from xml.etree.ElementTree import Element
 
 from formulas.air.gentler import REFUSED, gentler
 from formulas.air.over_a_jar import flash_and_room
-from formulas.air.solvent_answer import ATTACKS, READ_SHEET, ROOM, TRY
+from formulas.air.solvent_answer import ATTACKS, READ_SHEET, ROOM, TO_TELL, TRY
 from formulas.air.solvents import (
     SolventValue,
     bench_solvents,
@@ -251,7 +251,10 @@ def solvent_attacks(catalog: Catalog, _: str) -> list[Element]:
     rows: list[list[Cell]] = [
         [
             one.name,
-            *(WORDS.get(getattr(one, column)) or unknown(TRY) for column in ATTACKS.values()),
+            *(
+                WORDS.get(getattr(one, column)) or unknown(TO_TELL.get(words, TRY))
+                for words, column in ATTACKS.items()
+            ),
             basis(one.basis, one.source, one.where),
         ]
         for one in bench_solvents(catalog)

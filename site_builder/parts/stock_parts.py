@@ -10,7 +10,16 @@ from formulas.valves.ramp import next_factor, stock_factor, student_factor
 from formulas.valves.readings import expected_spread
 from formulas.valves.stiffness import stiffness
 from formulas.valves.typed import share_printed
-from site_builder.markup.elements import Cell, basis, noted_table, paragraph, span, table, unknown
+from site_builder.markup.elements import (
+    Cell,
+    basis,
+    element,
+    noted_table,
+    paragraph,
+    span,
+    table,
+    unknown,
+)
 from site_builder.parts.bench_parts import known_id
 from site_builder.texts.stiffness import row_said
 
@@ -78,8 +87,9 @@ def valve_facts(catalog: Catalog, argument: str) -> list[Element]:
             for fact in catalog.valve_facts
             if fact.material == name
         ]
-        head = [material.name, "Value", "Method, condition", "Basis", "Note"]
-        found.append(noted_table(head, rows))
+        made = noted_table(["Property", "Value", "Method, condition", "Basis", "Note"], rows)
+        made.insert(0, element("caption", material.name))
+        found.append(made)
     return found
 
 

@@ -25,6 +25,9 @@ UNSHOWN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2
 LONGEST = 17  # characters; a longer word of a table may be broken at its signs
 SPACES = re.compile(r"(\s+)")
 BREAKS = re.compile(r"(?<=[/._:()])(?=[^/._:()\s])")
+JOINED = re.compile(r"(?<=\d)(?=\+[HP]\d)")  # statement codes of one row: P302+P352
+LEAF = re.compile(r"[A-Z]-\d\d")
+OPTION = re.compile(r"(?<!\S)(--[\w-]+)")  # of a typed line: never broken after its hyphens
 SHORT = 24  # characters; a value up to this stays in one line
 BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,8}(?:[\s,;.)]|$))")
 WRITTEN_ON = frozenset({"formline", "formtable", "formchoice"})
@@ -107,8 +110,17 @@ class RunningText(ABC):
             return escape(clean)
         pieces = SPACES.split(BEFORE_UNIT.sub("\u00a0", clean))
         return together(
-            Markup("<wbr>").join(BREAKS.split(word)) if len(word) > LONGEST else escape(word)
+            Markup("<wbr>").join((BREAKS if len(word) > LONGEST else JOINED).split(word))
             for word in pieces
+        )
+
+    def typed(self, words: str) -> Markup:
+        """Write what is typed at the command line: an option stays in one line."""
+        return together(
+            tag("span", escape(piece), {"class": "unbroken"})
+            if OPTION.fullmatch(piece)
+            else self.text(piece)
+            for piece in OPTION.split(words)
         )
 
     def inside(self, element: Element) -> Markup:
@@ -145,12 +157,14 @@ class RunningText(ABC):
 
     def code(self, element: Element) -> Markup:
         """Write a run of code."""
-        return tag("code", self.text("".join(element.itertext())))
+        return tag("code", self.typed("".join(element.itertext())))
 
     def link(self, element: Element) -> Markup:
         """Write a link."""
         attributes = self.attributes_without(element, "href")
         attributes["href"] = self.addresses.link(element.get("href", ""), self.slug)
+        if LEAF.fullmatch(shown(element)):
+            attributes.setdefault("class", "unbroken")
         return tag("a", self.inside(element), attributes)
 
     def attributes_without(self, element: Element, name: str) -> dict[str, str]:

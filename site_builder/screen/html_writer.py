@@ -14,7 +14,14 @@ from formulas.units import spoken_unit
 from site_builder.markup.elements import plain
 from site_builder.parts.form_parts import BETWEEN
 from site_builder.screen import exercise_form
-from site_builder.screen.html_text import RunningText, lone_paragraph, shown, tag, together
+from site_builder.screen.html_text import (
+    BEFORE_UNIT,
+    RunningText,
+    lone_paragraph,
+    shown,
+    tag,
+    together,
+)
 from site_builder.screen.html_vocabulary import BLOCKS, DRAWN, PLAIN
 
 if TYPE_CHECKING:
@@ -78,10 +85,7 @@ class Writer(RunningText):
             inner = self.inside(element)
         attributes = self.attributes(element)
         if stacked:
-            attributes |= {
-                "role": "table",
-                "class": "restacked many" if len(heads) >= MANY else "restacked",
-            }
+            attributes |= {"role": "table", "class": restacking(heads)}
         return self.region("table", ", ".join(heads), tag("table", inner, attributes))
 
     def region(self, kind: str, name: str, inner: Markup, also: str = "") -> Markup:
@@ -123,7 +127,7 @@ class Writer(RunningText):
         if self.heads:
             attributes["role"] = "columnheader" if element.tag == "th" else "cell"
             if element.tag == "td" and column < len(self.heads):
-                attributes["data-label"] = self.heads[column]
+                attributes["data-label"] = BEFORE_UNIT.sub("\u00a0", self.heads[column])
         with self.set(running=False, in_cell=True):
             inner = self.inside(element)
         if "data-label" in attributes and inner:
@@ -133,7 +137,7 @@ class Writer(RunningText):
     def code_block(self, element: Element) -> Markup:
         """Write preformatted text."""
         code = "".join(element.itertext())
-        return tag("pre", tag("code", self.text(code)))
+        return tag("pre", tag("code", self.typed(code)))
 
     def division(self, element: Element) -> Markup:
         """Write a division; the footnotes get a name."""
@@ -335,6 +339,18 @@ FORMS: dict[str, Writing] = {
     "formchoice": Writer.form_choice,
     "formtable": Writer.form_table,
 }
+
+
+def restacking(heads: Sequence[str]) -> str:
+    """Say how a wide table gives way on a narrow screen; look.css holds the same.
+
+    >>> restacking(["Note", "Cut", "Stock", "Hang"] * 2), restacking(list("ABCD"))
+    ('halves', 'restacked')
+    """
+    half = len(heads) // 2
+    if list(heads[:half]) == list(heads[half:]):
+        return "halves"
+    return "restacked many" if len(heads) >= MANY else "restacked"
 
 
 def with_note(writer: Writer, element: Element) -> Markup:
