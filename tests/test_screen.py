@@ -59,7 +59,13 @@ def written(text: str | Element, *, whole: bool = False, catalog: Catalog = TRAD
     made.leaves[1].tree.extend(bench_parts.basis_key(catalog, ""))
     tree = fromstring(f"<div>{text}</div>") if isinstance(text, str) else text
     maths = writers.mathml(FORMULAS[math.get("formula", "")] for math in tree.iter("math"))
-    return Writer("leaf-1", "T-01", addresses.of(made, whole=whole), catalog, maths).leaf(tree)
+    return Writer(
+        "leaf-1",
+        "T-01",
+        addresses.of(made, addresses.WHOLE if whole else addresses.PAGES),
+        catalog,
+        maths,
+    ).leaf(tree)
 
 
 @pytest.fixture(scope="module")

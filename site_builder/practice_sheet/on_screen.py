@@ -36,7 +36,7 @@ def page(answer: Answer, catalog: Catalog) -> bytes:
         **site.practice_assets(made),
         "formulas.js": writers.javascript([answer_right]),
     }
-    return site.Face(made, {}, assets, {}, whole=True).whole().encode()
+    return site.one_file(made, assets).encode()
 
 
 def book(answer: Answer, catalog: Catalog) -> Handbook:

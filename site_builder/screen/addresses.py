@@ -21,28 +21,80 @@ SCHEMES = ("http", "https", "mailto")
 UNSEEN = re.compile(r"[\x00-\x20\x7f-\xa0\u200b-\u200f\u2028-\u202f\u2060-\u206f\ufeff]")
 
 
+class Address(str):
+    """An address or an id, in which marks of the open form may stand."""
+
+    __slots__ = ()
+
+
+@dataclass(frozen=True)
+class Form:
+    """How one form writes an id of a leaf, the address of a leaf, and headings of each level.
+
+    `own` stands before an id, `{}` in it for the leaf; an address is `to`, the leaf, then `at`
+    and the id, or `page`.
+    """
+
+    own: str
+    to: str
+    at: str
+    page: str
+    levels: str
+
+
+PAGES = Form(own="", to="", at=".html#", page=".html", levels="123456")
+WHOLE = Form(own="{}.", to="#", at=".", page="", levels="123456")
+OPEN = Form(own="\x01", to="\x02", at="\x03", page="\x04", levels="\x0e\x0f\x10\x11\x12\x13")
+"""What both forms share is written once, with marks that no text can hold for what differs."""
+
+
+def placed(text: str, slug: str, form: Form, lower: int = 0) -> str:
+    r"""Give what was written of a leaf in the open form in another; its headings may stand lower.
+
+    >>> placed("<h\x0f id='\x01a'>, \x02room\x03b", "leaf", PAGES)
+    "<h2 id='a'>, room.html#b"
+    >>> placed("<h\x0f id='\x01a'>, \x02room\x03b", "leaf", WHOLE, 1)
+    "<h3 id='leaf.a'>, #room.b"
+    """
+    marks = {OPEN.own: form.own.format(slug), OPEN.to: form.to, OPEN.at: form.at}
+    marks |= {OPEN.page: form.page}
+    last = len(form.levels) - 1
+    marks |= {mark: form.levels[min(at + lower, last)] for at, mark in enumerate(OPEN.levels)}
+    for mark, words in marks.items():
+        text = text.replace(mark, words)
+    return text
+
+
 @dataclass(frozen=True)
 class Addresses:
-    """Turns the names that a tree links by into addresses of one of the two forms.
+    """Turns the names that a tree links by into addresses of one of the forms.
 
-    `whole` is the form in one file, where every id carries its leaf's slug. `sources` and `key`
-    are the leaves that hold the list of sources and the key to the marks; "" where none does.
+    In one file every id carries its leaf's slug. `sources` and `key` are the leaves that hold
+    the list of sources and the key to the marks; "" where none does.
     """
 
     slugs: frozenset[str]
     sources: str
     key: str
-    whole: bool = False
+    form: Form = PAGES
 
-    def id(self, slug: str, name: str) -> str:
+    @property
+    def whole(self) -> bool:
+        """Whether all leaves stand in one file."""
+        return self.form is WHOLE
+
+    def id(self, slug: str, name: str) -> Address:
         """Give the id of something on a leaf."""
-        return f"{slug}.{name}" if self.whole else name
+        return Address(f"{self.form.own.format(slug)}{name}")
 
-    def leaf(self, slug: str, name: str = "") -> str:
+    def level(self, level: int) -> str:
+        """Give the level of a heading, 1 to 6."""
+        return self.form.levels[level - 1]
+
+    def leaf(self, slug: str, name: str = "") -> Address:
         """Give the address of a leaf, or of something on it."""
-        if self.whole:
-            return f"#{self.id(slug, name) if name else slug}"
-        return f"{slug}.html{f'#{name}' if name else ''}"
+        form = self.form
+        return Address(f"{form.to}{slug}{form.at}{name}" if name else f"{form.to}{slug}{form.page}")
 
     def source(self, name: str) -> str:
         """Give the address of a source's row, or "" where no leaf lists the sources."""
@@ -63,13 +115,13 @@ class Addresses:
         slug = FRONT if slug == "front" else slug or here
         if slug not in self.slugs:
             raise UnknownName("the leaf of a link", slug, self.slugs)
-        if slug == here and parts.fragment and not self.whole:
-            return f"#{parts.fragment}"
+        if slug == here and parts.fragment:
+            return Address(f"#{self.id(slug, parts.fragment)}")
         return self.leaf(slug, parts.fragment)
 
 
-def of(handbook: Handbook, *, whole: bool) -> Addresses:
-    """Give the addresses of a handbook in one of the two forms."""
+def of(handbook: Handbook, form: Form = PAGES) -> Addresses:
+    """Give the addresses of a handbook in one of the forms."""
     trees = [(leaf.slug, leaf.tree) for leaf in handbook.leaves] + [(FRONT, handbook.front)]
     key = plain(bench_parts.basis_key(handbook.catalog, "")[0])
     return Addresses(
@@ -80,7 +132,7 @@ def of(handbook: Handbook, *, whole: bool) -> Addresses:
         key=_first(
             slug for slug, tree in trees if any(plain(one) == key for one in tree.iter("table"))
         ),
-        whole=whole,
+        form=form,
     )
 
 

@@ -11,11 +11,9 @@ from formulas.practice.exercise import ABOVE, BELOW, BOTH, Wanted
 from formulas.units import NUMBER
 from site_builder.markup.elements import Content, element, paragraph
 from site_builder.parts.practice_parts import asked_for, by_name, held, near, shown
-from site_builder.screen.html_text import tag
+from site_builder.screen.html_text import Html, tag
 
 if TYPE_CHECKING:
-    from markupsafe import Markup
-
     from formulas.catalog import Catalog
     from site_builder.screen.html_text import RunningText
 
@@ -44,7 +42,7 @@ def variants(name: str) -> list[str]:
     return [name, *others[first:], *others[:first]]
 
 
-def written(writer: RunningText, exercise: Element) -> Markup:
+def written(writer: RunningText, exercise: Element) -> Html:
     """Write an exercise as a form."""
     with writer.set(in_working=True):
         form = writer.element(exercise_form(exercise, writer.catalog))

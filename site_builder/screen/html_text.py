@@ -3,22 +3,27 @@
 from __future__ import annotations
 
 import contextlib
+import functools
+import html
 import re
 from abc import ABC, abstractmethod
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NewType
 from xml.etree.ElementTree import Element
-
-from markupsafe import Markup, escape
 
 from formulas.fault import UnknownName
 from site_builder.markup.elements import BASES
+from site_builder.screen.addresses import Address
 from site_builder.screen.html_vocabulary import ATTRIBUTES, EMPTY, REFERENCES
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
     from site_builder.screen.addresses import Addresses
+
+Html = NewType("Html", str)
+"""What is HTML already; a text becomes it by `escape` alone."""
+NOTHING = Html("")
 
 # Controls, half pairs, and marks that turn the direction of what follows.
 UNSHOWN = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f\ud800-\udfff\u202a-\u202e\u2066-\u2069]")
@@ -34,17 +39,40 @@ WRITTEN_ON = frozenset({"formline", "formtable", "formchoice"})
 NAMED = re.compile(r"url\(#([^)]+)\)")
 
 
-def tag(name: str, inner: Markup | None, attributes: Mapping[str, str] | None = None) -> Markup:
+def cleaned(words: str) -> str:
+    """Leave out what is never shown."""
+    return words if words.isprintable() else UNSHOWN.sub("", words)
+
+
+def escape(words: str) -> Html:
+    """Write text as HTML."""
+    return Html(html.escape(words))
+
+
+def tag(name: str, inner: Html | None, attributes: Mapping[str, str] | None = None) -> Html:
     """Write an element; names are our own or were checked, every value is escaped."""
-    written = "".join(
-        f' {key}="{escape(UNSHOWN.sub("", value))}"' for key, value in (attributes or {}).items()
-    )
-    return Markup(f"<{name}{written}>" + ("" if name in EMPTY else f"{inner or ''}</{name}>"))
+    opening = f"<{name}"
+    for key, value in (attributes or {}).items():
+        shown_value = value if type(value) is Address else cleaned(value)
+        opening += f' {key}="{html.escape(shown_value)}"'
+    return Html(f"{opening}>" if name in EMPTY else f"{opening}>{inner or ''}</{name}>")
 
 
-def together(pieces: Iterable[Markup]) -> Markup:
+def together(pieces: Iterable[Html]) -> Html:
     """Join what is written already."""
-    return Markup("".join(pieces))
+    return Html("".join(pieces))
+
+
+@functools.lru_cache(maxsize=8192)
+def in_cell(words: str) -> Html:
+    """Write text of a table: a number stays beside its unit, and an address may break."""
+    joined = BEFORE_UNIT.sub("\u00a0", words)
+    if len(joined) <= LONGEST and "+" not in joined:
+        return escape(joined)
+    return together(
+        Html("<wbr>".join(map(escape, (BREAKS if len(word) > LONGEST else JOINED).split(word))))
+        for word in SPACES.split(joined)
+    )
 
 
 def shown(element: Element) -> str:
@@ -71,11 +99,9 @@ class RunningText(ABC):
         addresses: Addresses,
         catalog: Catalog,
         maths: Mapping[str, str],
-        shift: int = 0,
     ) -> None:
         self.slug, self.number = slug, number
         self.addresses, self.catalog, self.maths = addresses, catalog, maths
-        self.shift = shift
         self.running = self.in_working = self.in_cell = False
         self.heads: list[str] = []
         self.labels: dict[str, str] = {}
@@ -83,7 +109,7 @@ class RunningText(ABC):
         self.last_lines: set[Element] = set()
 
     @abstractmethod
-    def element(self, element: Element) -> Markup:
+    def element(self, element: Element) -> Html:
         """Write one element by its tag."""
 
     @contextlib.contextmanager
@@ -103,18 +129,12 @@ class RunningText(ABC):
         self.counts[kind] += 1
         return self.counts[kind]
 
-    def text(self, words: str | None) -> Markup:
+    def text(self, words: str | None) -> Html:
         """Write text; in a table a number stays beside its unit, and an address may break."""
-        clean = UNSHOWN.sub("", words or "")
-        if not self.in_cell:
-            return escape(clean)
-        pieces = SPACES.split(BEFORE_UNIT.sub("\u00a0", clean))
-        return together(
-            Markup("<wbr>").join((BREAKS if len(word) > LONGEST else JOINED).split(word))
-            for word in pieces
-        )
+        clean = cleaned(words or "")
+        return in_cell(clean) if self.in_cell else escape(clean)
 
-    def typed(self, words: str) -> Markup:
+    def typed(self, words: str) -> Html:
         """Write what is typed at the command line: an option stays in one line."""
         return together(
             tag("span", escape(piece), {"class": "unbroken"})
@@ -123,7 +143,7 @@ class RunningText(ABC):
             for piece in OPTION.split(words)
         )
 
-    def inside(self, element: Element) -> Markup:
+    def inside(self, element: Element) -> Html:
         """Write the text and the elements that stand in an element."""
         children = list(element)
         following = [*children[1:], None]
@@ -151,15 +171,19 @@ class RunningText(ABC):
 
     def named(self, name: str, value: str) -> str:
         """Give an attribute's value with the ids in it made the leaf's own."""
+        clean = cleaned(value)
         if name == "id" or name in REFERENCES:
-            return " ".join(self.addresses.id(self.slug, one) for one in value.split())
-        return NAMED.sub(lambda match: f"url(#{self.addresses.id(self.slug, match[1])})", value)
+            return Address(" ".join(self.addresses.id(self.slug, one) for one in clean.split()))
+        if "url(" not in clean:
+            return clean
+        own = self.addresses.id
+        return Address(NAMED.sub(lambda match: f"url(#{own(self.slug, match[1])})", clean))
 
-    def code(self, element: Element) -> Markup:
+    def code(self, element: Element) -> Html:
         """Write a run of code."""
         return tag("code", self.typed("".join(element.itertext())))
 
-    def link(self, element: Element) -> Markup:
+    def link(self, element: Element) -> Html:
         """Write a link."""
         attributes = self.attributes_without(element, "href")
         attributes["href"] = self.addresses.link(element.get("href", ""), self.slug)
@@ -172,18 +196,18 @@ class RunningText(ABC):
         rest = {key: value for key, value in element.attrib.items() if key != name}
         return self.attributes(Element(element.tag, rest))
 
-    def superscript(self, element: Element) -> Markup:
+    def superscript(self, element: Element) -> Html:
         """Write a raised run."""
         return tag("sup", self.inside(element), self.attributes(element))
 
-    def value(self, element: Element) -> Markup:
+    def value(self, element: Element) -> Html:
         """Write a number with its unit and the mark of its basis."""
         words = self.text(BEFORE_UNIT.sub("\u00a0", shown(element)))
         mark = self.mark(element.get("basis", ""), element.get("source", ""))
         held = " short" if len(words) <= SHORT else ""
-        return tag("span", words + mark, {"class": f"value{held}"})
+        return tag("span", together((words, mark)), {"class": f"value{held}"})
 
-    def mark(self, kind: str, source: str) -> Markup:
+    def mark(self, kind: str, source: str) -> Html:
         """Write the short mark of a basis, which leads to the key of the marks."""
         words, short, _ = BASES[kind]
         title = f"{words}: {self.source_title(source)}" if source else words
@@ -193,17 +217,17 @@ class RunningText(ABC):
             inner = tag("a", inner, {"href": address})
         return tag("sup", inner, {"class": "mark"})
 
-    def basis(self, element: Element) -> Markup:
+    def basis(self, element: Element) -> Html:
         """Write a basis: a short mark in running text, words anywhere else."""
         kind, source = element.get("kind", ""), element.get("source", "")
         return self.mark(kind, source) if self.running else self.basis_words(kind, source)
 
-    def basis_words(self, kind: str, source: str) -> Markup:
+    def basis_words(self, kind: str, source: str) -> Html:
         """Write a basis in words, which lead to the row of its source."""
         words = BASES[kind][0]
         return self.source_link(source, words) if source else self.text(words)
 
-    def source_link(self, source: str, words: str) -> Markup:
+    def source_link(self, source: str, words: str) -> Html:
         """Write words that lead to the row of a source."""
         address = self.addresses.source(source)
         attributes = {"href": address, "title": self.source_title(source)}
@@ -214,15 +238,15 @@ class RunningText(ABC):
         found = self.catalog.sources.get(source)
         return found.title if found else source
 
-    def unknown(self, element: Element) -> Markup:
+    def unknown(self, element: Element) -> Html:
         """Write what nobody has found out, and how to find it out."""
         reason = element.get("reason", "")
         words = tag("em", self.text(shown(element) or "not known"))
-        how = tag("span", self.text(f" ({reason})"), {"class": "how"}) if reason else Markup("")
-        return tag("span", words + how, {"class": "unknown"})
+        how = tag("span", self.text(f" ({reason})"), {"class": "how"}) if reason else NOTHING
+        return tag("span", together((words, how)), {"class": "unknown"})
 
-    def symbol(self, symbol: str) -> Markup:
+    def symbol(self, symbol: str) -> Html:
         """Write a symbol with its index lowered."""
         head, *indices = symbol.split("_")
-        index = tag("sub", self.text(" ".join(indices))) if indices else Markup("")
-        return tag("var", self.text(head) + index)
+        index = tag("sub", self.text(" ".join(indices))) if indices else NOTHING
+        return tag("var", together((self.text(head), index)))

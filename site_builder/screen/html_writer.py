@@ -6,8 +6,6 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
-from markupsafe import Markup
-
 from formulas.fault import UnknownName
 from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
@@ -16,6 +14,8 @@ from site_builder.parts.form_parts import BETWEEN
 from site_builder.screen import exercise_form
 from site_builder.screen.html_text import (
     BEFORE_UNIT,
+    NOTHING,
+    Html,
     RunningText,
     lone_paragraph,
     shown,
@@ -27,7 +27,7 @@ from site_builder.screen.html_vocabulary import BLOCKS, DRAWN, PLAIN
 if TYPE_CHECKING:
     from formulas.formula import Formula
 
-Writing = Callable[["Writer", Element], Markup]
+Writing = Callable[["Writer", Element], Html]
 
 RESTACKED = 4  # columns; a table of fewer stays a table on a phone
 FIRST_ROWS = 2  # of a table to write in, on a narrow screen; look.css counts on the same
@@ -38,11 +38,11 @@ UNKEPT = "What you type on these lines is not kept. Print the leaf before you cl
 class Writer(RunningText):
     """Writes the tree of one leaf. Raises UnknownName for an element outside the vocabulary."""
 
-    def leaf(self, tree: Element) -> Markup:
+    def leaf(self, tree: Element) -> Html:
         """Write a whole tree."""
         return self.inside(tree)
 
-    def element(self, element: Element) -> Markup:
+    def element(self, element: Element) -> Html:
         """Write one element by its tag."""
         writing = WRITINGS.get(element.tag)
         if writing is not None:
@@ -51,33 +51,33 @@ class Writer(RunningText):
             return tag(element.tag, self.inside(element), self.attributes(element))
         raise UnknownName("element of a leaf on screen", element.tag, {*WRITINGS, *PLAIN})
 
-    def heading(self, element: Element) -> Markup:
+    def heading(self, element: Element) -> Html:
         """Write a heading, a level lower where the leaf's title is itself below the first."""
-        level = min(6, int(element.tag[1]) + self.shift)
+        level = self.addresses.level(int(element.tag[1]))
         return tag(f"h{level}", self.inside(element), self.attributes(element))
 
-    def paragraph(self, element: Element) -> Markup:
+    def paragraph(self, element: Element) -> Html:
         """Write a paragraph; in it the marks of a basis are short."""
         with self.set(running=True):
             return tag("p", self.inside(element), self.attributes(element))
 
-    def in_words(self, element: Element) -> Markup:
+    def in_words(self, element: Element) -> Html:
         """Write an element in which a basis is said in words."""
         with self.set(running=False):
             return tag(element.tag, self.inside(element), self.attributes(element))
 
-    def item(self, element: Element) -> Markup:
+    def item(self, element: Element) -> Html:
         """Write an item of a list; one that is a note leads back to where it is called."""
         number = element.get("id", "").removeprefix("fn-")
         if number == element.get("id", ""):
             return self.in_words(element)
-        href = self.addresses.leaf(self.slug, f"fnref-{number}") if self.addresses.whole else ""
-        back = {"href": href or f"#fnref-{number}", "aria-label": f"Back from note {number}"}
+        href = self.addresses.link(f"#fnref-{number}", self.slug)
+        back = {"href": href, "aria-label": f"Back from note {number}"}
         with self.set(running=False):
-            inner = self.inside(element) + tag("a", self.text("↩"), back)
+            inner = together((self.inside(element), tag("a", self.text("↩"), back)))
         return tag("li", inner, self.attributes(element))
 
-    def table(self, element: Element) -> Markup:
+    def table(self, element: Element) -> Html:
         """Write a table in a region that scrolls by itself; a wide one restacks on a phone."""
         heads = [shown(cell) for cell in element.iterfind("thead/tr/th")]
         stacked = len(heads) >= RESTACKED and not self.in_working
@@ -88,7 +88,7 @@ class Writer(RunningText):
             attributes |= {"role": "table", "class": restacking(heads)}
         return self.region("table", ", ".join(heads), tag("table", inner, attributes))
 
-    def region(self, kind: str, name: str, inner: Markup, also: str = "") -> Markup:
+    def region(self, kind: str, name: str, inner: Html, also: str = "") -> Html:
         """Write a box that scrolls sideways by itself and can be reached with the keyboard.
 
         `also` is one more class, for a box that looks unlike the others of its kind.
@@ -105,18 +105,18 @@ class Writer(RunningText):
             },
         )
 
-    def rows(self, element: Element) -> Markup:
+    def rows(self, element: Element) -> Html:
         """Write the head or the body of a table."""
         role = {"role": "rowgroup"} if self.heads else {}
         return tag(element.tag, self.inside(element), self.attributes(element) | role)
 
-    def row(self, element: Element) -> Markup:
+    def row(self, element: Element) -> Html:
         """Write a row; each cell of a restacked table carries the words of its column."""
         cells = [self.cell(cell, column) for column, cell in enumerate(element)]
         role = {"role": "row"} if self.heads else {}
         return tag("tr", together(cells), self.attributes(element) | role)
 
-    def cell(self, element: Element, column: int) -> Markup:
+    def cell(self, element: Element, column: int) -> Html:
         """Write a cell."""
         attributes = self.attributes(element)
         attributes.pop("align", None)
@@ -134,46 +134,51 @@ class Writer(RunningText):
             inner = tag("div", inner)
         return tag(element.tag, inner, attributes)
 
-    def code_block(self, element: Element) -> Markup:
+    def code_block(self, element: Element) -> Html:
         """Write preformatted text."""
         code = "".join(element.itertext())
         return tag("pre", tag("code", self.typed(code)))
 
-    def division(self, element: Element) -> Markup:
+    def division(self, element: Element) -> Html:
         """Write a division; the footnotes get a name."""
         attributes = self.attributes(element)
         if element.get("class") == "footnote":
             attributes |= {"role": "group", "aria-label": "Notes"}
         return tag("div", self.inside(element), attributes)
 
-    def caution(self, element: Element) -> Markup:
+    def caution(self, element: Element) -> Html:
         """Write a boxed caution with its hazard statements and its basis."""
         title = element.get("title", "")
         head = tag(
             "p",
-            tag("strong", self.text("CAUTION"), {"class": "word"})
-            + " "
-            + tag("strong", self.text(title)),
+            together(
+                (
+                    tag("strong", self.text("CAUTION"), {"class": "word"}),
+                    Html(" "),
+                    tag("strong", self.text(title)),
+                )
+            ),
             {"class": "caution-title"},
         )
         kind = element.get("basis", "")
-        rests = self.basis_words(kind, element.get("source", "")) if kind else Markup("")
+        rests = self.basis_words(kind, element.get("source", "")) if kind else NOTHING
         foot = [self.statement(code) for code in element.get("codes", "").split()]
-        foot += [self.text("Basis: ") + rests] if rests else []
+        foot += [together((self.text("Basis: "), rests))] if rests else []
         lines = together(tag("li", line) for line in foot)
-        inner = head + self.inside(element) + (tag("ul", lines, {"class": "foot"}) if foot else "")
+        last = tag("ul", lines, {"class": "foot"}) if foot else NOTHING
+        inner = together((head, self.inside(element), last))
         return tag(
             "div",
             inner,
             {"class": "caution", "role": "note", "aria-label": f"Caution: {title}"},
         )
 
-    def statement(self, code: str) -> Markup:
+    def statement(self, code: str) -> Html:
         """Write a hazard statement's code with its words."""
         found = self.catalog.statements.get(code)
         return self.text(f"{code}: {found.text}" if found else code)
 
-    def figure(self, element: Element) -> Markup:
+    def figure(self, element: Element) -> Html:
         """Write a drawing with its words for those who cannot see it and its caption."""
         drawing, caption = element.find("svg"), element.find("figcaption")
         assert drawing is not None
@@ -181,10 +186,10 @@ class Writer(RunningText):
         name = plain(caption) if caption is not None else ""
         inner = self.region("drawing", name, self.drawing(drawing), element.get("size", ""))
         if caption is not None:
-            inner += tag("figcaption", self.inside(caption))
+            inner = together((inner, tag("figcaption", self.inside(caption))))
         return tag("figure", inner, {"class": "chart"})
 
-    def drawing(self, element: Element) -> Markup:
+    def drawing(self, element: Element) -> Html:
         """Write an element of a drawing; its root keeps its view box only."""
         if element.tag not in DRAWN:
             raise UnknownName("element of a drawing", element.tag, DRAWN)
@@ -197,37 +202,38 @@ class Writer(RunningText):
             pieces += [self.drawing(child), self.text(child.tail)]
         return tag(element.tag, together(pieces), attributes)
 
-    def mathematics(self, element: Element) -> Markup:
+    def mathematics(self, element: Element) -> Html:
         """Write a formula with its title, plain text, symbols and source."""
         from site_builder.notation import writers
 
         formula = FORMULAS[element.get("formula", "")]
         shown_maths = tag(
             "div",
-            Markup(self.maths[formula.name]),
+            Html(self.maths[formula.name]),
             {"class": "wide maths", "role": "group", "aria-label": formula.title, "tabindex": "0"},
         )
+        rests = self.formula_source(formula)
         lines = [
             tag("figcaption", self.text(formula.title)),
             shown_maths,
             tag("p", self.text(writers.spoken(formula)), {"class": "spoken"}),
             self.symbols(formula),
-            tag("p", self.text("Source: ") + self.formula_source(formula), {"class": "rests"}),
+            tag("p", together((self.text("Source: "), rests)), {"class": "rests"}),
         ]
         return tag("figure", together(lines), {"class": "formula"})
 
-    def symbols(self, formula: Formula[..., Any]) -> Markup:
+    def symbols(self, formula: Formula[..., Any]) -> Html:
         """List what each symbol of a formula means, and its unit."""
         from site_builder.notation import writers
 
-        inner = Markup("")
+        lines = []
         for symbol in writers.symbols(formula):
             unit = spoken_unit(symbol.unit)
             told = f"{symbol.meaning}, {unit}" if unit else symbol.meaning
-            inner += tag("dt", self.symbol(symbol.plain)) + tag("dd", self.text(told))
-        return tag("dl", inner, {"class": "symbols"})
+            lines += [tag("dt", self.symbol(symbol.plain)), tag("dd", self.text(told))]
+        return tag("dl", together(lines), {"class": "symbols"})
 
-    def formula_source(self, formula: Formula[..., Any]) -> Markup:
+    def formula_source(self, formula: Formula[..., Any]) -> Html:
         """Name what a formula rests on."""
         from site_builder.notation import writers
 
@@ -235,7 +241,7 @@ class Writer(RunningText):
             return self.text(writers.RESTS_ON[formula.source])
         return self.source_link(formula.source, self.source_title(formula.source))
 
-    def working(self, element: Element) -> Markup:
+    def working(self, element: Element) -> Html:
         """Write a working as a live form."""
         from site_builder.workings import worksheets
 
@@ -243,44 +249,46 @@ class Writer(RunningText):
         with self.set(in_working=True):
             return tag("div", self.element(form), {"class": "working"})
 
-    def form_lines(self, element: Element) -> Markup:
+    def form_lines(self, element: Element) -> Html:
         """Write a line to write on."""
         field = tag("input", None, {"type": "text", "autocomplete": "off"})
         label = tag("span", self.text(element.get("label", "")))
-        return tag("label", label + field, {"class": "formline"})
+        return tag("label", together((label, field)), {"class": "formline"})
 
-    def form_choice(self, element: Element) -> Markup:
+    def form_choice(self, element: Element) -> Html:
         """Write a choice of words, with a line for what the words do not say."""
         label = element.get("label", "")
         name = self.addresses.id(self.slug, f"choice_{self.count('choice')}")
         words = element.get("options", "").split(BETWEEN)
-        inner = tag("legend", self.text(label))
+        pieces = [tag("legend", self.text(label))]
         for word in words:
             one = {"type": "radio", "name": name, "value": word, "autocomplete": "off"}
-            inner += tag("label", tag("input", None, one) + tag("span", self.text(word)))
+            box = tag("input", None, one)
+            pieces.append(tag("label", together((box, tag("span", self.text(word))))))
         note = {"type": "text", "autocomplete": "off", "aria-label": f"{label}, note"}
-        return tag("fieldset", inner + tag("input", None, note), {"class": "formchoice"})
+        pieces.append(tag("input", None, note))
+        return tag("fieldset", together(pieces), {"class": "formchoice"})
 
-    def one_page(self, element: Element) -> Markup:
+    def one_page(self, element: Element) -> Html:
         """Write what has a page of its own on paper."""
         kind = {"class": "far"} if element.get("capital") else {}
         return tag("section", self.inside(element), kind)
 
-    def own_page(self, element: Element) -> Markup:
+    def own_page(self, element: Element) -> Html:
         """Write what begins a page of its own on paper, or is kept on one with others."""
         kind = "kept" if element.get("kept") else "ownpage"
         return tag("section", self.inside(element), {"class": kind})
 
-    def large(self, element: Element) -> Markup:
+    def large(self, element: Element) -> Html:
         """Write words to be read at arm's length."""
         return tag("div", self.inside(element), {"class": "large"})
 
-    def word_list(self, element: Element) -> Markup:
+    def word_list(self, element: Element) -> Html:
         """Write a list of words in as many columns as a screen has room for."""
         kind = "words narrow" if element.get("columns") == "3" else "words"
         return tag("div", self.inside(element), {"class": kind})
 
-    def chart_table(self, element: Element) -> Markup:
+    def chart_table(self, element: Element) -> Html:
         """Write a chart to write in, for the print; a screen shows its rows blank."""
         heads = element.get("heads", "").split(BETWEEN)
         told, ticked = int(element.get("told", "1")), int(element.get("ticked", "0"))
@@ -293,45 +301,45 @@ class Writer(RunningText):
             f"<tr>{''.join(f'<td>{self.text(cell.text)}</td>' for cell in row)}{blank}</tr>"
             for row in element
         )
-        inner = Markup(f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody>")
+        inner = Html(f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody>")
         kind = "rows" if ticked else "rows signed"
         return self.region("chart", element.get("name", ""), tag("table", inner, {"class": kind}))
 
-    def form_table(self, element: Element) -> Markup:
+    def form_table(self, element: Element) -> Html:
         """Write a table to write in; a narrow screen shows its first rows only."""
         heads, rows = element.get("heads", "").split(BETWEEN), int(element.get("rows", "1"))
         head = together(tag("th", self.text(name), {"scope": "col"}) for name in heads)
-        inner = tag("thead", tag("tr", head))
-        inner += tag("tbody", together(self.blank_row(heads, row + 1) for row in range(rows)))
+        body = together(self.blank_row(heads, row + 1) for row in range(rows))
+        inner = together((tag("thead", tag("tr", head)), tag("tbody", body)))
         table = tag("table", inner, {"class": "blanks"})
         told = f"A narrow screen shows {FIRST_ROWS} rows; the printed leaf has all {rows}."
-        fewer = tag("p", self.text(told), {"class": "fewer"}) if rows > FIRST_ROWS else ""
-        return self.region("form", ", ".join(heads), table + fewer)
+        fewer = tag("p", self.text(told), {"class": "fewer"}) if rows > FIRST_ROWS else NOTHING
+        return self.region("form", ", ".join(heads), together((table, fewer)))
 
-    def blank_row(self, heads: Sequence[str], row: int) -> Markup:
+    def blank_row(self, heads: Sequence[str], row: int) -> Html:
         """Write one row of fields, each with the words of its column."""
         return tag("tr", together(self.blank_cell(head, row) for head in heads))
 
-    def blank_cell(self, head: str, row: int) -> Markup:
+    def blank_cell(self, head: str, row: int) -> Html:
         """Write one field; its words name its column and its row."""
         named = {"type": "text", "autocomplete": "off", "aria-label": f"{head}, row {row}"}
         return tag("td", tag("input", None, named), {"data-label": head})
 
-    def ticks(self, element: Element) -> Markup:
+    def ticks(self, element: Element) -> Html:
         """Write a list of boxes to tick."""
         inner = element if len(element) != 1 or element[0].tag == "li" else element[0]
         lines = together(tag("li", self.tick(item)) for item in inner)
         return tag("ul", lines, {"class": "ticks"})
 
-    def tick(self, item: Element) -> Markup:
+    def tick(self, item: Element) -> Html:
         """Write one box with its words; only words that hold no block can be its label."""
         holder = lone_paragraph(item)
         box = tag("input", None, {"type": "checkbox", "autocomplete": "off"})
         if any(child.tag in BLOCKS for child in holder):
             name = self.addresses.id(self.slug, f"tick_{self.count('tick')}")
             box = tag("input", None, {"type": "checkbox", "aria-labelledby": name})
-            return box + tag("div", self.inside(holder), {"id": name})
-        return tag("label", box + tag("span", self.inside(holder)))
+            return together((box, tag("div", self.inside(holder), {"id": name})))
+        return tag("label", together((box, tag("span", self.inside(holder)))))
 
 
 FORMS: dict[str, Writing] = {
@@ -353,15 +361,15 @@ def restacking(heads: Sequence[str]) -> str:
     return "restacked many" if len(heads) >= MANY else "restacked"
 
 
-def with_note(writer: Writer, element: Element) -> Markup:
+def with_note(writer: Writer, element: Element) -> Html:
     """Write a line or table to write on; after the last of its run, that nothing is kept."""
     line = FORMS[element.tag](writer, element)
     if element in writer.last_lines:
-        return line + tag("p", writer.text(UNKEPT), {"class": "unkept"})
+        return together((line, tag("p", writer.text(UNKEPT), {"class": "unkept"})))
     return line
 
 
-def _upright(words: Markup, upright: bool) -> Markup:
+def _upright(words: Html, upright: bool) -> Html:
     return tag("span", words, {"class": "upright"}) if upright else words
 
 

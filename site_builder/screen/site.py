@@ -9,7 +9,7 @@ from __future__ import annotations
 import functools
 import json
 import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any
@@ -22,7 +22,7 @@ from formulas.formula import FORMULAS, PROCEDURES, Procedure, every_module
 from site_builder.markup.elements import BASES
 from site_builder.places import INVENTED, TEMPLATES
 from site_builder.screen import addresses, exercise_form, search_index
-from site_builder.screen.addresses import FRONT
+from site_builder.screen.addresses import FRONT, OPEN, PAGES, WHOLE, Form, placed
 from site_builder.screen.html_writer import Writer
 from site_builder.screen.page import Divider, Link, Page, Script, Sheet
 
@@ -54,7 +54,8 @@ def files(
 
     assets = _assets(handbook)
     maths = writers.mathml(FORMULAS[name] for name in _formulas(handbook))
-    pages, whole = (Face(handbook, maths, assets, revisions, whole=form) for form in (False, True))
+    texts = _texts(handbook, maths)
+    pages, whole = (Face(handbook, texts, assets, revisions, form) for form in (PAGES, WHOLE))
     made = {f"assets/{name}": text for name, text in assets.items()}
     made |= {f"{leaf.slug}.html": pages.leaf(leaf) for leaf in handbook.leaves}
     return made | {"handbook.html": whole.whole(), "index.html": pages.front()}
@@ -63,10 +64,32 @@ def files(
 def plain_files(handbook: Handbook) -> dict[str, str]:
     """Give the files of a book without formulas, workings and search, the front page last."""
     assets = look()
-    pages = Face(handbook, {}, assets, {}, whole=False)
+    pages = Face(handbook, _texts(handbook, {}), assets, {}, PAGES)
     made = {f"assets/{name}": text for name, text in assets.items()}
     made |= {f"{leaf.slug}.html": pages.leaf(leaf) for leaf in handbook.leaves}
     return made | {"index.html": pages.front()}
+
+
+def one_file(handbook: Handbook, assets: Mapping[str, str]) -> str:
+    """Give a book without formulas as one file."""
+    return Face(handbook, _texts(handbook, {}), assets, {}, WHOLE).whole()
+
+
+Texts = Mapping[str, Sequence[str]]
+"""The words of each leaf in the open form, by its slug; of the front what stands before the
+contents, and what stands behind them."""
+
+
+def _texts(handbook: Handbook, maths: Mapping[str, str]) -> Texts:
+    """Write every leaf, for both forms."""
+    where = addresses.of(handbook, OPEN)
+
+    def written(slug: str, number: str, tree: Element) -> str:
+        return Writer(slug, number, where, handbook.catalog, maths).leaf(tree)
+
+    front = [written(FRONT, "", part) for part in _opened(handbook.front)]
+    leaves = {leaf.slug: [written(leaf.slug, leaf.number, leaf.tree)] for leaf in handbook.leaves}
+    return {FRONT: front, **leaves}
 
 
 def _formulas(handbook: Handbook) -> list[str]:
@@ -135,15 +158,14 @@ class Face:
     def __init__(
         self,
         handbook: Handbook,
-        maths: dict[str, str],
-        assets: dict[str, str],
+        texts: Texts,
+        assets: Mapping[str, str],
         revisions: Mapping[str, str],
-        *,
-        whole: bool,
+        form: Form,
     ) -> None:
-        self.handbook, self.maths, self.assets = handbook, maths, assets
+        self.handbook, self.texts, self.assets = handbook, texts, assets
         self.revisions = revisions
-        self.addresses = addresses.of(handbook, whole=whole)
+        self.addresses = addresses.of(handbook, form)
 
     def leaf(self, leaf: Leaf) -> str:
         """Make the page of one leaf."""
@@ -210,7 +232,7 @@ class Face:
         return Script("", Markup(text))
 
     def _front(self) -> Sheet:
-        opening, rest = _opened(self.handbook.front)
+        opening, rest = (self._placed(FRONT, text) for text in self.texts[FRONT])
         shop = self.handbook.catalog.shop
         return Sheet(
             anchor=FRONT if self.addresses.whole else "bench_leaf",
@@ -220,8 +242,8 @@ class Face:
             summary="",
             revision=self._revision("Front"),
             level=1,
-            opening=self._written(FRONT, "", opening),
-            body=self._written(FRONT, "", rest),
+            opening=opening,
+            body=rest,
         )
 
     def _sheet(self, leaf: Leaf) -> Sheet:
@@ -235,7 +257,7 @@ class Face:
             summary=leaf.summary,
             revision=self._revision(leaf.number),
             level=2 if whole else 1,
-            body=self._written(leaf.slug, leaf.number, leaf.tree, 1 if whole else 0),
+            body=self._placed(leaf.slug, self.texts[leaf.slug][0], 1 if whole else 0),
             previous=self._link(leaves[at - 1]) if at and not whole else None,
             next=self._link(leaves[at + 1]) if at + 1 < len(leaves) and not whole else None,
         )
@@ -243,9 +265,8 @@ class Face:
     def _revision(self, name: str) -> str:
         return self.handbook.cover.revision or self.revisions.get(name, "")
 
-    def _written(self, slug: str, number: str, tree: Element, shift: int = 0) -> Markup:
-        catalog = self.handbook.catalog
-        return Writer(slug, number, self.addresses, catalog, self.maths, shift).leaf(tree)
+    def _placed(self, slug: str, text: str, lower: int = 0) -> Markup:
+        return Markup(placed(text, slug, self.addresses.form, lower))
 
     def _filled(self) -> list[Section]:
         return [section for section in self.handbook.sections if section.leaves]
