@@ -29,7 +29,7 @@ COMPARISONS: dict[type[ast.cmpop], str] = {
 }
 ACCEPTED = (
     "numbers, names, + - * / **, comparisons, and/or/not, a if b else c, x[i], lists, "
-    "calls to formulas, procedures and the functions named in notation_source.py"
+    "calls to formulas, procedures and the functions named in notation/source.py"
 )
 SAME_IN_MATH = ("abs", "min", "max", "sqrt", "exp", "log", "asinh", "sinh", "floor")
 RESERVED = frozenset(

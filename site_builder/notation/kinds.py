@@ -24,7 +24,7 @@ class Kinds:
     def __init__(self, source: Source) -> None:
         self.source = source
         self.asked: set[str] = set()
-        self.binding = [node for node in ast.walk(source.tree) if isinstance(node, BINDING)]
+        self.binding = [node for node in source.nodes if isinstance(node, BINDING)]
 
     def of(self, node: ast.expr) -> str:  # noqa: C901 - a list of rules, one a line
         """Say what an expression gives; "" where that cannot be read off."""

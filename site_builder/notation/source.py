@@ -9,6 +9,7 @@ import inspect
 import math
 import typing
 from collections import ChainMap
+from collections.abc import Callable, Iterable, Iterator
 from types import ModuleType
 from typing import Any
 
@@ -31,7 +32,8 @@ class Source:
         self.tree = procedure.tree
         self.globals = ChainMap(procedure.function.__globals__, vars(builtins))
         self.parameters = {argument.arg: argument for argument in self.tree.args.args}
-        self.locals = {*self.parameters, *stored(self.tree)}
+        self.nodes = list(ast.walk(self.tree))
+        self.locals = {*self.parameters, *_names(self.nodes)}
         other = self.tree.args
         if other.vararg or other.kwarg or other.kwonlyargs or other.posonlyargs:
             raise self.refused(self.tree, "plain arguments", "arguments with * or /")
@@ -81,7 +83,7 @@ class Source:
         return name, node.args
 
     def _in_order(self, node: ast.Call, target: Procedure[..., Any]) -> list[ast.expr]:
-        signature = inspect.signature(target.function)
+        signature = _signature(target.function)
         named = {keyword.arg or "**": keyword.value for keyword in node.keywords}
         try:
             bound = signature.bind(*node.args, **named)
@@ -108,6 +110,18 @@ class Source:
 @functools.cache
 def stored(tree: ast.AST) -> frozenset[str]:
     """Give the names a piece of source binds; a piece is asked for many times over."""
-    nodes = list(ast.walk(tree))
-    names = {n.id for n in nodes if isinstance(n, ast.Name) and isinstance(n.ctx, ast.Store)}
-    return frozenset(names | {node.arg for node in nodes if isinstance(node, ast.arg)})
+    return frozenset(_names([tree] if isinstance(tree, ast.Name) else ast.walk(tree)))
+
+
+def _names(nodes: Iterable[ast.AST]) -> Iterator[str]:
+    for node in nodes:
+        if isinstance(node, ast.Name):
+            if isinstance(node.ctx, ast.Store):
+                yield node.id
+        elif isinstance(node, ast.arg):
+            yield node.arg
+
+
+@functools.cache
+def _signature(function: Callable[..., Any]) -> inspect.Signature:
+    return inspect.signature(function)

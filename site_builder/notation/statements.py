@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import ast
 import functools
+from collections import Counter
 
 from site_builder.notation.expressions import CALL, OPERATORS, Expressions, safe
 from site_builder.notation.kinds import Kinds
@@ -21,7 +22,7 @@ class Statements:
         self.expressions = Expressions(source, kinds)
         self.kinds = kinds
         self.declared = set(source.parameters)
-        self.bindings = _bindings(source.tree)
+        self.bindings = sum(map(_bindings, source.tree.body), Counter[str]())
 
     def parameters(self) -> list[str]:
         """Write the arguments, with the values of those that may be left out."""
@@ -48,14 +49,16 @@ class Statements:
     @functools.cached_property
     def _kept_in_loops(self) -> set[str]:
         """Give the names that live only inside the loops that bind them."""
-        tree = self.source.tree
-        loops = [node for node in ast.walk(tree) if isinstance(node, ast.For)]
+        nodes = self.source.nodes
+        loops = [node for node in nodes if isinstance(node, ast.For)]
+        if not loops:
+            return set()
         kept = set()
         bound = {name for loop in loops for name in stored(loop.target)}
         for name in bound - set(self.source.parameters):
             own = [loop for loop in loops if name in stored(loop.target)]
             inside = {id(part) for loop in own for part in ast.walk(loop)}
-            uses = [n for n in ast.walk(tree) if isinstance(n, ast.Name) and n.id == name]
+            uses = [n for n in nodes if isinstance(n, ast.Name) and n.id == name]
             if self.bindings[name] == len(own) and all(id(use) in inside for use in uses):
                 kept.add(name)
         return kept
@@ -130,17 +133,18 @@ class Statements:
         return f"{head} else {self._inner(node.orelse, indent)}"
 
 
-def _bindings(tree: ast.AST) -> dict[str, int]:
-    """Count how often each name of the function is bound, those of comprehensions left out."""
-    counted: dict[str, int] = {}
+@functools.cache
+def _bindings(tree: ast.AST) -> Counter[str]:
+    """Count how often a statement binds each name, those of comprehensions left out."""
+    counted: Counter[str] = Counter()
     pending: list[ast.AST] = [tree]
     while pending:
         node = pending.pop()
-        for child in ast.iter_child_nodes(node):
-            if not isinstance(child, ast.comprehension):
-                pending.append(child)
-        if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Store):
-            counted[node.id] = counted.get(node.id, 0) + 1
+        if isinstance(node, ast.Name):
+            if isinstance(node.ctx, ast.Store):
+                counted[node.id] += 1
+        elif not isinstance(node, ast.comprehension):
+            pending += ast.iter_child_nodes(node)
     return counted
 
 

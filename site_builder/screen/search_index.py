@@ -8,7 +8,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
 
@@ -28,10 +28,19 @@ def words(text: str) -> Iterator[str]:
     >>> list(words("Dammar, softens at 80 °C; waxes and wax-glass"))
     ['dammar', 'soften', 'at', '80', 'c', 'waxe', 'and', 'wax', 'glass']
     """
+    return map(_singular, WORD.findall(_bare(text)))
+
+
+def _bare(text: str) -> str:
     bare = unicodedata.normalize("NFKD", text.lower())
-    for word in WORD.findall("".join(c for c in bare if not unicodedata.combining(c))):
-        plural = len(word) > 3 and word.endswith("s") and not word.endswith("ss")
-        yield word[:-1] if plural else word
+    for char in {char for char in set(bare) if unicodedata.combining(char)}:
+        bare = bare.replace(char, "")
+    return bare
+
+
+def _singular(word: str) -> str:
+    plural = len(word) > 3 and word.endswith("s") and not word.endswith("ss")
+    return word[:-1] if plural else word
 
 
 def text_of(tree: Element) -> Iterator[str]:
@@ -46,7 +55,9 @@ def text_of(tree: Element) -> Iterator[str]:
 
 def counted(leaf: Leaf) -> Counter[str]:
     """Count the words of a leaf, those of its title and headings for more."""
-    found = Counter(words(" ".join(text_of(leaf.tree))))
+    found: Counter[str] = Counter()
+    for word, count in Counter(WORD.findall(_bare(" ".join(text_of(leaf.tree))))).items():
+        found[_singular(word)] += count
     headings = ["".join(h.itertext()) for h in leaf.tree.iter() if h.tag in {"h2", "h3", "h4"}]
     for weight, text in (
         (TITLE, f"{leaf.number} {leaf.title}"),
@@ -61,17 +72,12 @@ def counted(leaf: Leaf) -> Counter[str]:
 def index(handbook: Handbook) -> dict[str, Any]:
     """Give the index: the leaves, their lengths, and each word with leaf and count in turn."""
     counts = [counted(leaf) for leaf in handbook.leaves]
+    found: dict[str, list[int]] = {word: [] for word in sorted(set().union(*counts))}
+    for place, count in enumerate(counts):
+        for word, often in count.items():
+            found[word] += (place, often)
     return {
         "leaves": [[leaf.number, leaf.slug, leaf.title, leaf.summary] for leaf in handbook.leaves],
         "lengths": [count.total() for count in counts],
-        "words": {word: _postings(word, counts) for word in sorted(set().union(*counts))},
+        "words": found,
     }
-
-
-def _postings(word: str, counts: Iterable[Counter[str]]) -> list[int]:
-    return [
-        number
-        for leaf, count in enumerate(counts)
-        if word in count
-        for number in (leaf, count[word])
-    ]
