@@ -42,6 +42,8 @@ if TYPE_CHECKING:
     from formulas.catalog import Catalog
     from formulas.valves.stock import Stock
 
+Limits = Sequence[Sequence[float]]
+
 
 def stock_numbers(stock: Stock, alone: bool) -> list[float]:
     """Give a stock as `judging.judged` asks for it; `alone` where it is no mere topper."""
@@ -57,6 +59,13 @@ def slot_numbers(slot: Slot, partner: Slot, end: str = "estimate") -> list[float
         1 / partner.frequency,
         slot.free_space or 0.0,
     ]
+
+
+def case_of(slot: Slot, partner: Slot) -> tuple[object, ...]:
+    """Give all that the middle of a slot's answer hangs on, but the stocks and the settings."""
+    return (
+        *slot_numbers(slot, partner), slot.valved, slot.frequency, slot.wall, slot.edge_land,
+    )  # fmt: skip
 
 
 def choose(
@@ -83,9 +92,9 @@ def choice_alone(
     """Give sizes, kind, stock and topper without any reason: for a whole instrument at once."""
     memo = catalog.memo.setdefault("valve choices alone", {})
     key = (
-        *slot_numbers(slot, partner), slot.valved, slot.frequency, slot.wall, slot.edge_land,
+        *case_of(slot, partner),
         tuple((one.id, *stock_numbers(one, alone)) for one, alone in stocks),
-    )  # fmt: skip
+    )
     if key not in memo:
         memo[key] = Choosing(catalog, slot, partner, stocks).alone()
     found: tuple[list[float], int, str, str] = memo[key]
@@ -101,13 +110,13 @@ class Choosing:
         slot: Slot,
         partner: Slot,
         stocks: Sequence[tuple[Stock, bool]],
-        under: Settings | None = None,
     ) -> None:
         self.slot, self.partner = slot, partner
         self.stocks = [one for one, _ in stocks]
         self.numbers = [stock_numbers(one, alone) for one, alone in stocks]
-        self.set: Settings = under or settings(catalog)
+        self.set: Settings = settings(catalog)
         self.had_none = slot.valved == "no"
+        self._without: dict[str, bool] = {}
         self.us = catalog.shop.units == "US"
 
     def _case(self, end: str) -> tuple[list[float], list[float]]:
@@ -117,15 +126,21 @@ class Choosing:
         )
         return sizes, numbers
 
-    def _decided(self, end: str) -> list[int]:
+    def _goes_without(self, end: str) -> bool:
+        if end not in self._without:
+            sizes, numbers = self._case(end)
+            spoke = without_of(
+                sizes, numbers, self.slot.frequency, self.had_none, self.set.opening,
+                self.set.pressures, self.set.no_valve, self.set.tongue, self.numbers,
+            )  # fmt: skip
+            self._without[end] = sum(spoke) == 3 or self.had_none
+        return self._without[end]
+
+    def _decided(self, end: str, limits: Limits | None = None) -> list[int]:
         sizes, numbers = self._case(end)
-        spoke = without_of(
-            sizes, numbers, self.slot.frequency, self.had_none, self.set.opening,
-            self.set.pressures, self.set.no_valve, self.set.tongue, self.numbers,
-        )  # fmt: skip
         return decided(
-            sizes, numbers, self.set.opening, self.set.pressures, self.set.limits, self.numbers,
-            sum(spoke) == 3 or self.had_none,
+            sizes, numbers, self.set.opening, self.set.pressures, limits or self.set.limits,
+            self.numbers, self._goes_without(end),
         )  # fmt: skip
 
     def alone(self) -> tuple[list[float], int, str, str]:
@@ -134,9 +149,12 @@ class Choosing:
         named = [self.stocks[one].id if one >= 0 else "" for one in (place, topper)]
         return self._case("estimate")[0], kind, named[0], named[1]
 
-    def said(self) -> str:
-        """Give the stock, the pair or the kind of answer in words."""
-        return self._said(self._decided("estimate"))
+    def said(self, limits: Limits | None = None) -> str:
+        """Give the stock, the pair or the kind of answer in words; under other limits where given.
+
+        Which slots go without a valve hangs on no limit.
+        """
+        return self._said(self._decided("estimate", limits))
 
     def _said(self, answer: Sequence[int]) -> str:
         kind, place, topper = answer

@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.valves.at_hand import at_hand, considered
-from formulas.valves.choosing import Choosing
+from formulas.valves.choosing import Choosing, Limits, case_of
 from formulas.valves.judging import JUDGED
 from formulas.valves.rank import Slot, rank_slots
-from formulas.valves.settings import Settings, settings
+from formulas.valves.settings import settings
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -58,16 +58,18 @@ def sensitivity(
     """
     slots = rank_slots(catalog, instrument, rank)
     stocks = at_hand(catalog, considered(catalog, kind))
+    others = [one for pair in zip(slots[1::2], slots[::2], strict=True) for one in pair]
+    cases = [case_of(slot, other) for slot, other in zip(slots, others, strict=True)]
+    choosing = {
+        case: Choosing(catalog, slot, other, stocks)
+        for case, slot, other in zip(cases, slots, others, strict=True)
+    }
 
-    def said(under: Settings) -> list[str]:
-        pairs = list(zip(slots[::2], slots[1::2], strict=True))
-        return [
-            Choosing(catalog, slot, other, stocks, under).said()
-            for inside, outside in pairs
-            for slot, other in ((inside, outside), (outside, inside))
-        ]
+    def said(limits: Limits) -> list[str]:
+        found = {case: one.said(limits) for case, one in choosing.items()}
+        return [found[case] for case in cases]
 
-    usual = settings(catalog)
+    usual = settings(catalog).limits
     now = said(usual)
     return [
         Sensitivity(
@@ -77,17 +79,16 @@ def sensitivity(
             len(slots),
         )
         for place, name in enumerate(JUDGED)
-        if usual.limits[place][2] > 0
+        if usual[place][2] > 0
     ]
 
 
-def _with(usual: Settings, place: int, times: float) -> Settings:
-    """Give the settings with one limit changed, its value and its share."""
-    limits = [
+def _with(usual: Limits, place: int, times: float) -> Limits:
+    """Give the limits with one of them changed, its value and its share."""
+    return [
         [row[0] * times, row[1] * times, row[2]] if at == place else row
-        for at, row in enumerate(usual.limits)
+        for at, row in enumerate(usual)
     ]
-    return dataclasses.replace(usual, limits=limits)
 
 
 def _runs(slots: Sequence[Slot], now: Sequence[str], then: Sequence[str]) -> tuple[Run, ...]:

@@ -140,7 +140,7 @@ class Dialect:
         self.catalog, self.shelf = catalog, shelf or _of_the_handbook()
         self.source = SourceText("", "")
         self.tree = Element("div")
-        self.drawn: dict[tuple[str, str], list[Element]] = {}
+        self.drawn: dict[tuple[str, str], list[list[Element]]] = {}
         self.values: dict[str, Element] = {}
         self.notes = FootnoteExtension(SEPARATOR="-", USE_DEFINITION_ORDER=False)
         self.markdown = self._reader()
@@ -212,16 +212,15 @@ class Dialect:
             self.source.fault(
                 placed.line, "part", placed.inside[0].strip(), "nothing inside a part"
             )
-        if (placed.name, placed.argument) not in self.drawn:
-            try:
-                drawn = self.shelf.place(self.catalog, placed.name, placed.argument)
-            except UnknownName as error:
-                also = hint(error.found, error.accepted)
-                if placed.name not in self.shelf.parts:
-                    also = hint(error.found, [*self.shelf.parts, *HOLDING])
-                self.source.fault(placed.line, "part", error.found, error.kind, also)
-            else:
-                self.drawn[placed.name, placed.argument] = drawn
+        try:
+            drawn = self.shelf.place(self.catalog, placed.name, placed.argument)
+        except UnknownName as error:
+            also = hint(error.found, error.accepted)
+            if placed.name not in self.shelf.parts:
+                also = hint(error.found, [*self.shelf.parts, *HOLDING])
+            self.source.fault(placed.line, "part", error.found, error.kind, also)
+        else:
+            self.drawn.setdefault((placed.name, placed.argument), []).append(drawn)
 
     def _frames(self, name: str) -> bool:
         return name in self.shelf.parts and self.shelf.parts[name].holds
@@ -256,7 +255,8 @@ class Dialect:
                 yield inner
         else:
             named = child.get("name", ""), child.get("argument", "")
-            made = copy.deepcopy(self.drawn.get(named, []))
+            waiting = self.drawn.get(named)
+            made = waiting.pop(0) if waiting else []
             if made and self._frames(named[0]):
                 made[0].extend(child)
             yield from made
