@@ -5,7 +5,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, overload
 
 from formulas.answer import Answer, Band, Quantity
 from formulas.fault import UnknownName
@@ -135,12 +135,37 @@ def answered(
     """Put choices into the form that every face shows."""
     return Answer(
         "valves",
-        {"reeds": [as_reed(one) for one in found], "choices": _Kept(found), **more},
+        {"reeds": _Reeds(found), "choices": _Kept(found), **more},
         inputs,
         bases(catalog),
         catalog.warned("valves"),
         [*notes, *_common(found)],
     )
+
+
+class _Reeds(Sequence[dict[str, Any]]):
+    """The choices as JSON has them, each made when it is asked for."""
+
+    def __init__(self, found: Sequence[SlotChoice]) -> None:
+        self.found = found
+
+    def __len__(self) -> int:
+        return len(self.found)
+
+    @overload
+    def __getitem__(self, place: int) -> dict[str, Any]: ...
+
+    @overload
+    def __getitem__(self, place: slice) -> list[dict[str, Any]]: ...
+
+    def __getitem__(self, place: int | slice) -> dict[str, Any] | list[dict[str, Any]]:
+        if isinstance(place, slice):
+            return [as_reed(one) for one in self.found[place]]
+        return as_reed(self.found[place])
+
+    def as_json(self) -> list[dict[str, Any]]:
+        """Give all of them."""
+        return self[:]
 
 
 class _Kept(list[SlotChoice]):

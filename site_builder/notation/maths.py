@@ -7,6 +7,7 @@ Lists are numbered from 1, and `len` is not shown: a sum over i goes over all th
 from __future__ import annotations
 
 import ast
+import functools
 import math
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
@@ -35,11 +36,13 @@ FORM = "assignments of new names and one return"
 CHOICE = "a choice only as a whole line, its second choice after `else`"
 
 
+@functools.cache
 def typst_math(formula: Formula[..., Any]) -> str:
     """Write a formula as Typst mathematics, to stand between dollar signs."""
     return Mathematics(formula, Typst()).written()
 
 
+@functools.cache
 def spoken(formula: Formula[..., Any]) -> str:
     """Write a formula as one line of plain text."""
     return Mathematics(formula, Plain()).written()

@@ -5,6 +5,7 @@ Nothing here runs when a command answers: a build and the tests ask for it.
 
 from __future__ import annotations
 
+import functools
 import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
@@ -38,14 +39,15 @@ class Symbol:
     unit: str
 
 
-def symbols(formula: Formula[..., Any]) -> list[Symbol]:
+@functools.cache
+def symbols(formula: Formula[..., Any]) -> tuple[Symbol, ...]:
     """Give the result's symbol and those of the arguments, for the list beside a formula."""
     source = Source(formula)
     listed = [Symbol("", *_spelt(formula.symbol, 0), formula.title, formula.unit)]
     for name, q in formula.arguments.items():
         spelt = _spelt(q.symbol or name, source.depth(name))
         listed.append(Symbol(name, *spelt, q.meaning, q.unit))
-    return listed
+    return tuple(listed)
 
 
 def _spelt(symbol: str, depth: int) -> tuple[str, str]:

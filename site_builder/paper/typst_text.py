@@ -46,6 +46,8 @@ def clean(text: str) -> str:
     >>> clean("4\u200b:1\n  by mass\x07")
     '4:1 by mass'
     """
+    if text.isascii() and text.isprintable() and "  " not in text:
+        return text
     kept = printable(SPACES.sub(" ", text))
     return kept if kept.isascii() else unicodedata.normalize("NFC", SPACES.sub(" ", kept))
 
@@ -63,7 +65,7 @@ def held(text: str) -> str:
     >>> held("at 120 °C for 5 minutes")
     'at 120\xa0°C for 5 minutes'
     """
-    return BEFORE_A_UNIT.sub("\N{NO-BREAK SPACE}", text)
+    return BEFORE_A_UNIT.sub("\N{NO-BREAK SPACE}", text) if " " in text else text
 
 
 def unprintable(char: str) -> bool:
@@ -105,6 +107,8 @@ def plain(element: Element) -> str:
 def shown(element: Element) -> str:
     """Give the text of an element as it will stand on paper, to measure a cell by."""
     text = held(plain(element))
+    if not len(element):
+        return text
     for code in element.iter("code"):
         if code.get("whole"):
             text = text.replace(plain(code), plain(code).replace("-", "\N{NON-BREAKING HYPHEN}"))
