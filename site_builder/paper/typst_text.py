@@ -16,6 +16,7 @@ from xml.etree.ElementTree import Element
 
 from formulas.fault import UnknownName
 from site_builder.markup.elements import BASES
+from site_builder.markup.unbroken import held, ranges
 from site_builder.paper.typesetting import quoted
 
 if TYPE_CHECKING:
@@ -23,11 +24,6 @@ if TYPE_CHECKING:
 
 
 SPACES = re.compile(r"[ \t\n\v\f\r\x85\u2028\u2029]+")
-UNITS = (
-    "°C|°F|%|ppm|m?g/m[²³]|g/cm³|kg/m³|kJ/|kJ|J|[mkµ]?g|oz|lb|[mkGM]?Pa|[mk]?L|[mµk]?m[²³]?|cm[²³]?"
-    "|[µm]?N|[k]?W|Hz|min|h|s|EUR|mil|inches|days?|cents?"
-)
-BEFORE_A_UNIT = re.compile(rf"(?<=[0-9]) (?=(?:{UNITS})(?![\w]))")
 VARIATIONS = re.compile("[\ufe00-\ufe0f]")
 W = TypeVar("W")
 
@@ -59,15 +55,6 @@ def printable(text: str) -> str:
     return "".join(char for char in text if not unprintable(char))
 
 
-def held(text: str) -> str:
-    r"""Keep a number and the unit behind it in one line.
-
-    >>> held("at 120 °C for 5 minutes")
-    'at 120\xa0°C for 5 minutes'
-    """
-    return BEFORE_A_UNIT.sub("\N{NO-BREAK SPACE}", text) if " " in text else text
-
-
 def unprintable(char: str) -> bool:
     """Whether a character is a control, a format mark, half a pair or a variation selector."""
     return unicodedata.category(char) in {"Cc", "Cf", "Cs"} or "\ufe00" <= char <= "\ufe0f"
@@ -95,8 +82,17 @@ def joined(runs: Iterable[str], *, trim: bool = False) -> str:
             merged[0] = merged[0].lstrip(" \t\n\r")
         if not isinstance(merged[-1], Code):
             merged[-1] = merged[-1].rstrip(" \t\n\r")
-    lines = [run if isinstance(run, Code) else literal(held(run)) for run in merged if run]
+    lines = [
+        run if isinstance(run, Code) else literal(piece) if place % 2 == 0 else _whole(piece)
+        for run in merged
+        for place, piece in enumerate([run] if isinstance(run, Code) else ranges(held(run)))
+        if piece
+    ]
     return "{\n" + "\n".join(lines) + "\n}"
+
+
+def _whole(words: str) -> str:
+    return f"box({literal(words)})"
 
 
 def plain(element: Element) -> str:

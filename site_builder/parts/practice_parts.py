@@ -14,24 +14,13 @@ from formulas.practice.exercise import GRADES, Exercise, Wanted
 from formulas.practice.practice import in_order
 from formulas.units import printed, spoken_unit
 from site_builder.markup.elements import Cell, element, number, paragraph, table
+from site_builder.markup.unbroken import held
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
 
 PLACED = "a topic of practice_topics.csv with its seed behind it, such as alligation 1"
-BEFORE_UNIT = re.compile(
-    r"(?<=\d) (?=(?:g|kg|mg|mL|L|mm²?|cm|m[²³]?|min|h|s|ppm|oz|lb|floz|mil|in|°C|°F|%|Pa|mN)(?!\w))"
-)
 KEY_HEADS = ["Asked", "Key", "Counts as right"]
-
-
-def held(text: str) -> str:
-    r"""Hold a number and its unit in one line.
-
-    >>> held("Weigh 12.5 g of 3 parts").split(" ")
-    ['Weigh', '12.5\xa0g', 'of', '3', 'parts']
-    """
-    return BEFORE_UNIT.sub("\N{NO-BREAK SPACE}", text)
 
 
 def made(catalog: Catalog, topic: str, grade: int, seed: int, place: int = 1) -> Exercise:

@@ -10,7 +10,8 @@ from formulas.practice.checking import spellings
 from formulas.practice.exercise import ABOVE, BELOW, BOTH, Wanted
 from formulas.units import NUMBER
 from site_builder.markup.elements import Content, element, paragraph
-from site_builder.parts.practice_parts import asked_for, by_name, held, near, shown
+from site_builder.markup.unbroken import held
+from site_builder.parts.practice_parts import asked_for, by_name, near, shown
 from site_builder.screen.html_text import Html, tag
 
 if TYPE_CHECKING:

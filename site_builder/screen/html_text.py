@@ -8,12 +8,13 @@ import html
 import re
 from abc import ABC, abstractmethod
 from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING, Any, NewType
 from xml.etree.ElementTree import Element
 
 from formulas.fault import UnknownName
 from site_builder.markup.elements import BASES
+from site_builder.markup.unbroken import held, ranges
 from site_builder.screen.addresses import Address
 from site_builder.screen.html_vocabulary import ATTRIBUTES, EMPTY, REFERENCES
 
@@ -34,7 +35,6 @@ JOINED = re.compile(r"(?<=\d)(?=\+[HP]\d)")  # statement codes of one row: P302+
 LEAF = re.compile(r"[A-Z]-\d\d")
 OPTION = re.compile(r"(?<!\S)(--[\w-]+)")  # of a typed line: never broken after its hyphens
 SHORT = 24  # characters; a value up to this stays in one line
-BEFORE_UNIT = re.compile(r"(?<=\d) (?=[^\s\d]{1,8}(?:[\s,;.)]|$))")
 WRITTEN_ON = frozenset({"formline", "formtable", "formchoice"})
 NAMED = re.compile(r"url\(#([^)]+)\)")
 
@@ -66,12 +66,26 @@ def together(pieces: Iterable[Html]) -> Html:
 @functools.lru_cache(maxsize=8192)
 def in_cell(words: str) -> Html:
     """Write text of a table: a number stays beside its unit, and an address may break."""
-    joined = BEFORE_UNIT.sub("\u00a0", words)
-    if len(joined) <= LONGEST and "+" not in joined:
-        return escape(joined)
+    return in_line(words, _broken)
+
+
+def in_line(words: str, write: Callable[[str], Html] = escape) -> Html:
+    """Write text; a number stays beside its unit, and a range beside its other end."""
+    pieces = ranges(held(words))
+    if len(pieces) == 1:
+        return write(pieces[0])
+    return together(
+        tag("span", escape(piece), {"class": "unbroken"}) if place % 2 else write(piece)
+        for place, piece in enumerate(pieces)
+    )
+
+
+def _broken(words: str) -> Html:
+    if len(words) <= LONGEST and "+" not in words:
+        return escape(words)
     return together(
         Html("<wbr>".join(map(escape, (BREAKS if len(word) > LONGEST else JOINED).split(word))))
-        for word in SPACES.split(joined)
+        for word in SPACES.split(words)
     )
 
 
@@ -130,9 +144,11 @@ class RunningText(ABC):
         return self.counts[kind]
 
     def text(self, words: str | None) -> Html:
-        """Write text; in a table a number stays beside its unit, and an address may break."""
+        """Write text; in a table an address may break."""
         clean = cleaned(words or "")
-        return in_cell(clean) if self.in_cell else escape(clean)
+        if self.in_cell:
+            return in_cell(clean)
+        return in_line(clean) if self.running and not self.in_working else escape(clean)
 
     def typed(self, words: str) -> Html:
         """Write what is typed at the command line: an option stays in one line."""
@@ -202,10 +218,10 @@ class RunningText(ABC):
 
     def value(self, element: Element) -> Html:
         """Write a number with its unit and the mark of its basis."""
-        words = self.text(BEFORE_UNIT.sub("\u00a0", shown(element)))
+        words = cleaned(shown(element))
         mark = self.mark(element.get("basis", ""), element.get("source", ""))
-        held = " short" if len(words) <= SHORT else ""
-        return tag("span", together((words, mark)), {"class": f"value{held}"})
+        kind = "value short" if len(words) <= SHORT else "value"
+        return tag("span", together((in_line(words), mark)), {"class": kind})
 
     def mark(self, kind: str, source: str) -> Html:
         """Write the short mark of a basis, which leads to the key of the marks."""

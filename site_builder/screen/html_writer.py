@@ -10,10 +10,10 @@ from formulas.fault import UnknownName
 from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
 from site_builder.markup.elements import plain
+from site_builder.markup.unbroken import held
 from site_builder.parts.form_parts import BETWEEN
 from site_builder.screen import exercise_form
 from site_builder.screen.html_text import (
-    BEFORE_UNIT,
     NOTHING,
     Html,
     RunningText,
@@ -127,7 +127,7 @@ class Writer(RunningText):
         if self.heads:
             attributes["role"] = "columnheader" if element.tag == "th" else "cell"
             if element.tag == "td" and column < len(self.heads):
-                attributes["data-label"] = BEFORE_UNIT.sub("\u00a0", self.heads[column])
+                attributes["data-label"] = held(self.heads[column])
         with self.set(running=False, in_cell=True):
             inner = self.inside(element)
         if "data-label" in attributes and inner:

@@ -104,9 +104,21 @@
   const span = (low, high, unit) => `${bench.printed(low, 0)} to ${bench.printed(high, 0)} ${unit}`;
   const warmth = (band) => span(degrees(band[0]), degrees(band[2]), data.degrees);
 
+  // An option of a command is never broken after its hyphens.
+  function inOneLine(key, text) {
+    if (key !== "command") return [text];
+    return text.split(/(?<!\S)(--[\w-]+)/).map((piece, place) => {
+      if (place % 2 === 0) return piece;
+      const option = document.createElement("span");
+      option.className = "unbroken";
+      option.textContent = piece;
+      return option;
+    });
+  }
+
   function put(form, key, text) {
     const place = form.querySelector(`[data-out=${key}]`);
-    if (place.textContent !== text) place.textContent = text;
+    if (place.textContent !== text) place.replaceChildren(...inOneLine(key, text));
     const label = form.querySelector(`[data-for=${key}]`);
     if (label) label.hidden = place.hidden = text === "";
   }
