@@ -123,7 +123,7 @@ DEMANDED = {
     "P-05": "old-dust sharp-tool defer",
     "P-06": (
         "acetic-on-metal sealant-vapour glue-vapour"
-        " solvent-and-heat old-putty-lead rags-self-heat defer"
+        " solvent-and-heat old-putty-lead rags-self-heat sharp-tool defer"
     ),
     "P-07": "old-dust defer",
     "stiffness": "sharp-tool",

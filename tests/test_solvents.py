@@ -597,6 +597,16 @@ def test_limits_stand_with_their_year():
                    for one in cell.split("; "))  # fmt: skip
 
 
+def test_other_bodies_stand_below_the_limits():
+    """A limit of a body without a column is said in a sentence, with its mean and its year."""
+    said = " ".join(plain(one) for one in registry.place(CATALOG, "solvent-limits", "")[1:])
+    others = [row for row in CATALOG.exposure_limits if row.body not in {"OSHA", "NIOSH", "UK"}]
+    assert others
+    for row in others:
+        assert f"{row.body} {row.name}, 8 hours: " in said
+        assert f"({row.year})" in said
+
+
 def test_blanks_are_said_to_be_blanks():
     """d-Limonene on shellac, turpentine's upper limit and water's codes are not known."""
     attacks = {row[0]: row for row in rows_of("solvent-attacks")[0]}

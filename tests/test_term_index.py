@@ -274,7 +274,7 @@ def test_both_faces_write_the_lists(tmp_path):
     pages = site.files(book)
     assert '<dt id="word-lid">Lid</dt>' in pages["words.html"]
     assert '<a href="#word-lid">lid</a>' in pages["words.html"]
-    assert '<strong><a href="lids.html">H-02</a></strong>' in pages["list.html"]
+    assert '<strong><a href="lids.html" class="unbroken">H-02</a></strong>' in pages["list.html"]
     assert '<a href="#words.word-lid">lid</a>' in pages["handbook.html"]
     binder.write(book, tmp_path / "binder.pdf")
     text = "\n".join(page.extract_text() for page in pypdf.PdfReader(tmp_path / "binder.pdf").pages)

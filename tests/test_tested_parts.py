@@ -60,6 +60,13 @@ def test_the_table_of_now_is_the_answer_s():
     assert shown.count("2 tests of this shop") == 3
 
 
+def test_no_test_is_asked_for_that_a_wax_rich_blend_cannot_stand():
+    """Four parts of wax to one of rosin leave the ring, so ring and ball names no next test."""
+    shown = drawn("softening-now", "beeswax-rosin-4-1")
+    assert shown.count("none: too much wax for this test") == 1
+    assert "too much rosin" not in shown
+
+
 @pytest.mark.parametrize("method", ["drop-point", "step-creep"])
 def test_the_chart_has_a_mark_for_each_test_of_wax_with_rosin(method):
     """A point for a reading at its place, a bar for bounds, and the dotted band before."""

@@ -134,7 +134,7 @@ def rags(_: Catalog) -> Element:
     tin = [
         vessel(48, 34, 112, 80, 44),
         rag((56, 74), (58, 64), (72, 60), (92, 64), (104, 60), (104, 74)),
-        block(44, 26, 116, 32, METAL), block(76, 21, 84, 26, INK), words((120, 58), "water"),
+        block(44, 28, 116, 34, METAL), block(76, 23, 84, 28, INK), words((120, 58), "water"),
     ]  # fmt: skip
     binned = [
         line((30, 34), (38, 80), (116, 80), (124, 34), width=1.6), rag(*heap),

@@ -158,8 +158,23 @@ def solvent_limits(catalog: Catalog, _: str) -> list[Element]:
     rows: list[list[Cell]] = [
         [catalog.solvents[name].name, *_limit_cells(catalog, name)] for name in shown
     ]
-    heads = ["Solvent", *(_head(body, kind) for body, kind in COLUMNS), "Others"]
-    return [table(heads, rows)]
+    heads = ["Solvent", *(_head(body, kind) for body, kind in COLUMNS)]
+    return [table(heads, rows), *_other_bodies(catalog, shown)]
+
+
+def _other_bodies(catalog: Catalog, names: Sequence[str]) -> list[Element]:
+    """Say below the table what the few other bodies set: a column of its own would be empty."""
+    columns = {column for column, _ in COLUMNS}
+    said = [
+        [
+            f"{catalog.solvents[name].name}, {_head(f'{row.body} {row.name}', row.kind)}: ",
+            *_limit(row),
+        ]
+        for name in names
+        for row in catalog.exposure_limits
+        if row.solvent == name and row.body not in columns
+    ]
+    return [paragraph("Other bodies: ", *_joined(said), ".")] if said else []
 
 
 def _head(body: str, kind: str) -> str:
@@ -178,13 +193,10 @@ def _with_parts(catalog: Catalog) -> list[str]:
 
 def _limit_cells(catalog: Catalog, name: str) -> Iterable[Cell]:
     rows = [row for row in catalog.exposure_limits if row.solvent == name]
-    columns = {column for column, _ in COLUMNS}
     for body, kind in COLUMNS:
         kinds = SHORT if kind == "15min" else (kind,)
         found = [row for row in rows if row.body == body and row.kind in kinds]
         yield _joined([_limit(row) for row in found]) if found else unknown(NO_ROW)
-    others = [row for row in rows if row.body not in columns]
-    yield _joined([[f"{row.body} {row.name}: ", *_limit(row)] for row in others])
 
 
 def _limit(row: ExposureLimit) -> list[Content]:

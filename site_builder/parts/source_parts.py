@@ -196,7 +196,7 @@ def _remembered_faults(catalog: Catalog) -> Iterator[Remembered]:
 def _remembered_pairs(catalog: Catalog) -> Iterator[Remembered]:
     for pair in catalog.incompatible:
         if pair.basis == "memory":
-            together = f"{pair.first} with {pair.second}"
+            together = f"{pair.first} with {pair.second[:1].lower()}{pair.second[1:]}"
             yield "never together", together, pair.what_happens, pair.source, pair.where
 
 

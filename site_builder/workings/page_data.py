@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from formulas.catalog import Catalog
     from formulas.softening.estimate import Model
 
-METHOD_BY_RULE = "by rule: ring and ball above half resin, else drop point"
+METHOD_BY_RULE = "left alone, see below"
 LITRE_ML = 1e6  # millilitres of a cubic metre
 
 
