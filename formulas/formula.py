@@ -17,7 +17,7 @@ import typing
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import Any, Generic, ParamSpec, TypeVar
+from typing import TYPE_CHECKING, Any, Generic, ParamSpec, Self, TypeVar
 
 P = ParamSpec("P")
 R = TypeVar("R")
@@ -36,20 +36,25 @@ class Q:
     symbol: str = ""
 
 
-class Procedure(Generic[P, R]):
+class Procedure(functools.partial[R], Generic[P, R]):
     """A plain function that the page's script shares with Python; it shows no mathematics.
 
     Beside what a formula may hold it may hold `for`, `while`, `if`, `append` and indexed
-    assignment.
+    assignment. It is a partial function without arguments of its own, because that is called
+    without a frame in between: a build calls such functions a million times.
     """
+
+    if TYPE_CHECKING:
+
+        def __call__(self, *args: P.args, **kwargs: P.kwargs) -> R: ...
+
+    def __new__(cls, function: Callable[P, R], *_: Any, **__: Any) -> Self:
+        return super().__new__(cls, function)
 
     def __init__(self, function: Callable[P, R], title: str) -> None:
         self.function = function
         self.title = title
         functools.update_wrapper(self, function)
-
-    def __call__(self, *args: P.args, **kwargs: P.kwargs) -> R:
-        return self.function(*args, **kwargs)
 
     @property
     def name(self) -> str:

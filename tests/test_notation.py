@@ -8,7 +8,7 @@ import json
 import math
 import pkgutil
 import random
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 
@@ -36,6 +36,9 @@ CLOSE = {"rel": 1e-7, "abs": 1e-7}  # the shown form adds and multiplies in anot
 every_formula = pytest.mark.parametrize("name", sorted(SHOWN))
 
 
+WRITERS = (writers.typst_math, writers.spoken, writers.symbols)
+
+
 @pytest.fixture(scope="module")
 def drawn() -> dict[str, Any]:
     """Let Typst make its trees of all formulas, once."""
@@ -52,6 +55,16 @@ def marked() -> dict[str, str]:
 def chance_formulas(tmp_path_factory: pytest.TempPathFactory) -> list[Formula[..., Any]]:
     """Write random formulas to a file and load it."""
     return prototypes.random_formulas(tmp_path_factory.mktemp("random"), RANDOM, 1)
+
+
+@pytest.fixture(autouse=True)
+def _written_anew() -> Iterator[None]:
+    """Keep nothing of what a mutated writer wrote, nor show it what was written before."""
+    for one in WRITERS:
+        one.cache_clear()
+    yield
+    for one in WRITERS:
+        one.cache_clear()
 
 
 def _trees(shown: Any) -> list[Any]:

@@ -12,12 +12,12 @@ from formulas.formula import procedure
 from formulas.valves.flow import opening_ratio, swinging_area
 from formulas.valves.judging import (
     REJECTED,
+    before,
     helped_choke,
     helper_preload,
     limits_here,
     margin_of,
     passed_of,
-    ranked,
     ratios_to,
     references_of,
     stock_verdict,
@@ -56,6 +56,16 @@ def verdicts_of(
         else:
             verdicts.append([REJECTED, 0, 0])
     return verdicts
+
+
+@procedure("Best stock by itself")
+def best_stock(verdicts: Sequence[Sequence[float]]) -> int:
+    """Give the place of the first in the order of `judging.ranked` that may be chosen, or -1."""
+    best = -1
+    for i in range(len(verdicts)):
+        if verdicts[i][2] > 0 and (best < 0 or before(verdicts[i], verdicts[best])):
+            best = i
+    return best
 
 
 @procedure("Best pair of a stock and a topper")
@@ -161,13 +171,13 @@ def decided(
     if sum(stock[10] * stock[11] for stock in valve_stocks) == 0:
         return [NOT_MEASURED, -1, -1]
     verdicts = verdicts_of(sizes, slot, openings, pressures, limits, valve_stocks)
-    order = [place for place in ranked(verdicts) if verdicts[place][2] > 0]
-    if verdicts[order[0]][0] < REJECTED:
-        return [ONE_STOCK, order[0], -1]
+    best = best_stock(verdicts)
+    if verdicts[best][0] < REJECTED:
+        return [ONE_STOCK, best, -1]
     pair = best_pair(sizes, slot, openings, pressures, limits, valve_stocks)
     if pair[0] >= 0:
         return [WITH_TOPPER, pair[0], pair[1]]
     place = best_helped(sizes, slot, openings, pressures, limits, valve_stocks)
     if place >= 0:
         return [WITH_HELPER, place, -1]
-    return [NONE_SERVES, order[0], -1]
+    return [NONE_SERVES, best, -1]

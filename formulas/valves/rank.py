@@ -122,6 +122,13 @@ def rank_slots(catalog: Catalog, instrument: str, rank: str) -> list[Slot]:
     Sizes are those measured, else what the measured plates of the same rank lead to expect,
     else the generic line; `measured` and `how` tell which. Raises UnknownName.
     """
+    memo: dict[tuple[str, str], list[Slot]] = catalog.memo.setdefault("slots of ranks", {})
+    if (instrument, rank) not in memo:
+        memo[instrument, rank] = _rank_slots(catalog, instrument, rank)
+    return list(memo[instrument, rank])
+
+
+def _rank_slots(catalog: Catalog, instrument: str, rank: str) -> list[Slot]:
     described = rank_of(catalog, instrument, rank)
     read = plates_read(catalog, described)
     sizes = {measure: _sizes(catalog, described, read, measure) for measure in MEASURES}
