@@ -69,6 +69,10 @@ class Procedure(functools.partial[R], Generic[P, R]):
     @functools.cached_property
     def tree(self) -> ast.FunctionDef:
         """The syntax tree of the function, with the line numbers of its file."""
+        file = inspect.getsourcefile(self.function) or ""
+        found = _functions(file).get(self.function.__code__.co_firstlineno)
+        if found is not None and found.name == self.name:
+            return found
         lines, first = inspect.getsourcelines(self.function)
         tree = ast.parse(textwrap.dedent("".join(lines)))
         ast.increment_lineno(tree, first - 1)
@@ -86,6 +90,22 @@ class Procedure(functools.partial[R], Generic[P, R]):
             for note in getattr(hints[name], "__metadata__", ())
             if isinstance(note, Q)
         }
+
+
+def _functions(file: str) -> dict[int, ast.FunctionDef]:
+    """Give the functions that stand by themselves in a file, by their first line."""
+    path = Path(file)
+    return _parsed(file, path.stat().st_mtime_ns) if path.is_file() else {}
+
+
+@functools.cache
+def _parsed(file: str, _: int) -> dict[int, ast.FunctionDef]:
+    module = ast.parse(Path(file).read_text(encoding="utf-8"))
+    return {
+        min(one.lineno, *(mark.lineno for mark in one.decorator_list)): one
+        for one in module.body
+        if isinstance(one, ast.FunctionDef) and one.decorator_list
+    }
 
 
 class Formula(Procedure[P, R]):

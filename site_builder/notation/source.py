@@ -32,7 +32,7 @@ class Source:
         self.tree = procedure.tree
         self.globals = ChainMap(procedure.function.__globals__, vars(builtins))
         self.parameters = {argument.arg: argument for argument in self.tree.args.args}
-        self.nodes = list(ast.walk(self.tree))
+        self.nodes = _within(self.tree)
         self.locals = {*self.parameters, *_names(self.nodes)}
         other = self.tree.args
         if other.vararg or other.kwarg or other.kwonlyargs or other.posonlyargs:
@@ -110,7 +110,22 @@ class Source:
 @functools.cache
 def stored(tree: ast.AST) -> frozenset[str]:
     """Give the names a piece of source binds; a piece is asked for many times over."""
-    return frozenset(_names([tree] if isinstance(tree, ast.Name) else ast.walk(tree)))
+    return frozenset(_names(_within(tree)))
+
+
+def _within(tree: ast.AST) -> list[ast.AST]:
+    """Give a piece of source and everything in it, but for the marks of how a name is used."""
+    found = [tree]
+    for node in found:
+        for name in node._fields:
+            if name == "ctx":
+                continue
+            value = getattr(node, name, None)
+            if isinstance(value, ast.AST):
+                found.append(value)
+            elif isinstance(value, list):
+                found += [one for one in value if isinstance(one, ast.AST)]
+    return found
 
 
 def _names(nodes: Iterable[ast.AST]) -> Iterator[str]:

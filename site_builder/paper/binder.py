@@ -153,7 +153,9 @@ def _document(
     )
     template = TEMPLATE.read_text(encoding="utf-8")
     body = "\n".join([book.preamble, *given, settings, *leaves]) + "\n"
-    return f"{template}\n{visible(body) if title else body.translate(book.glyphs)}"
+    if title:
+        return f"{template}\n{visible(body)}"
+    return f"{template}\n{body.translate(book.glyphs) if book.glyphs else body}"
 
 
 def _leaf(leaf: Written, revision: str) -> str:

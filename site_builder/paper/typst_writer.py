@@ -115,7 +115,10 @@ class Writer(RunningText):
         fit = columns(texts, self.paper, full=self.in_form or bool(self.capital), **sizes)
         aligned = ", ".join(cell.get("align") or "left" for cell in head)
         lines = [f"table.header({', '.join(self.flow(cell) for cell in head)})"]
-        lines += [", ".join(self.cell(cell, row) for cell in row) for row in body]
+        lines += [
+            ", ".join(map(self.cell, row, itertools.repeat(row), words))
+            for row, words in zip(body, texts[1:], strict=True)
+        ]
         table = f"table(columns: ({fit.widths}), align: ({aligned},),\n" + ",\n".join(lines) + ")"
         if self.capital:
             broken = "true" if fit.hyphenated else "false"
@@ -128,9 +131,8 @@ class Writer(RunningText):
             table = f"block(breakable: false, {table})"
         return f"{{\n{words}{size}{ruled}{table}\n}}"
 
-    def cell(self, element: Element, row: Element) -> str:
-        """Write a cell; an empty one of a form is high enough to write in."""
-        text = shown(element)
+    def cell(self, element: Element, row: Element, text: str) -> str:
+        """Write a cell with its text as it is shown; an empty one of a form can be written in."""
         if (self.in_form or self.capital) and not text and not len(element):
             return "blank"
         words = self.flow(element)

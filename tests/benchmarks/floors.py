@@ -1,41 +1,51 @@
-"""What the bare libraries take for the demo handbook's leaves, beside what we take; as JSON.
+"""One piece of work in a fresh process: ours, or what the bare libraries take for the same leaves.
 
-The floors do the unavoidable: Markdown reads the same texts and Jinja2 fills one template for
-each; Typst compiles the same leaves without contents, heads and cross-references.
+    python tests/benchmarks/floors.py lay FOLDER     write down what the floors begin from
+    python tests/benchmarks/floors.py WORK FOLDER    do it once, and print the seconds it took
+
+What is imported counts for none of them. The floors do the unavoidable: Markdown reads the
+leaves and Jinja2 fills one template for each; Typst sets the same leaves without contents, heads
+and cross-references. Of the Markdown there are two: the texts as they are written, in which a
+part is a line, and the leaves as they are read, in which it is the table that it places.
 """
 
 from __future__ import annotations
 
-import json
+import sys
 import tempfile
+import time
+from collections.abc import Callable
 from pathlib import Path
 
 import jinja2
 import markdown
-from run import alternating
+import typst
+from spelt_out import spelt_out
 
 from formulas.catalog import load
-from site_builder import content
+from site_builder import content, publish
 from site_builder.paper import binder
-from site_builder.paper.typesetting import compiled
 from site_builder.paper.typst_writer import Writer
 from site_builder.screen import site
 
-ROUNDS = 5
 PAGE = jinja2.Template("<!doctype html><title>{{ title }}</title>{{ body }}", autoescape=True)
+DEMO = content.CONTENT / "demo-shop"
+CODE = "leaves.typ"
 
 
-def texts() -> list[str]:
-    """Give the Markdown of every leaf."""
-    return [path.read_text("utf-8") for path in sorted(content.CONTENT.rglob("*.md"))]
-
-
-def bare_screen(sources: list[str], folder: Path) -> None:
-    """Write a page a leaf with nothing but the libraries."""
-    reader = markdown.Markdown(extensions=["tables", "def_list", "footnotes", "meta"])
-    for place, source in enumerate(sources):
-        page = PAGE.render(title=str(place), body=reader.reset().convert(source))
-        (folder / f"{place}.html").write_text(page, "utf-8")
+def lay(folder: Path) -> None:
+    """Write down the leaves, as Markdown in two ways and as Typst code."""
+    handbook = content.read(load(DEMO))
+    trees = [handbook.front, *(leaf.tree for leaf in handbook.leaves)]
+    ways = {
+        "written": [path.read_text("utf-8") for path in sorted(content.CONTENT.rglob("*.md"))],
+        "read": [spelt_out(tree) for tree in trees],
+    }
+    for way, texts in ways.items():
+        (folder / way).mkdir()
+        for place, text in enumerate(texts):
+            (folder / way / f"{place:03}.md").write_text(text, "utf-8")
+    (folder / CODE).write_text(bare_code(handbook), "utf-8")
 
 
 def bare_code(handbook: content.Handbook) -> str:
@@ -49,32 +59,66 @@ def bare_code(handbook: content.Handbook) -> str:
     return binder.TEMPLATE.read_text("utf-8") + head + "\n".join(leaves)
 
 
+def bare_screen(folder: Path, out: Path) -> None:
+    """Write a page a leaf with nothing but the libraries."""
+    reader = markdown.Markdown(extensions=["tables", "def_list", "footnotes", "meta"])
+    for path in sorted(folder.iterdir()):
+        body = reader.reset().convert(path.read_text("utf-8"))
+        (out / f"{path.stem}.html").write_text(PAGE.render(title=path.stem, body=body), "utf-8")
+
+
+def bare_paper(folder: Path, out: Path) -> None:
+    """Set the leaves with nothing but the typesetter."""
+    source = (folder / CODE).read_bytes()
+    made = typst.compile(source, format="pdf", ignore_system_fonts=True, pdf_standards=["ua-1"])
+    assert isinstance(made, bytes)
+    (out / "floor.pdf").write_bytes(made)
+
+
+def paper(out: Path) -> Callable[[], None]:
+    """Give what makes the binder of a handbook that was read, and not the reading."""
+    handbook = content.read(load(DEMO))
+    return lambda: binder.write(handbook, out / "binder.pdf")
+
+
+def screen(out: Path) -> None:
+    """Read the handbook and write its screen."""
+    handbook = content.read(load(DEMO))
+    site.write(handbook, out)
+
+
+def both(folder: Path, way: str, out: Path) -> None:
+    """Write both faces with nothing but the libraries."""
+    bare_screen(folder / way, out)
+    bare_paper(folder, out)
+
+
+def work(name: str, folder: Path, out: Path) -> Callable[[], object]:
+    """Give a piece of work by its name."""
+    if name == "paper":
+        return paper(out)
+    return {
+        "screen": lambda: screen(out),
+        "build": lambda: publish.publish(DEMO, out),
+        "bare-paper": lambda: bare_paper(folder, out),
+        "bare-screen-written": lambda: bare_screen(folder / "written", out),
+        "bare-screen-read": lambda: bare_screen(folder / "read", out),
+        "bare-build-written": lambda: both(folder, "written", out),
+        "bare-build-read": lambda: both(folder, "read", out),
+    }[name]
+
+
 def main() -> None:
-    """Print the four times."""
-    catalog = load(content.CONTENT / "demo-shop")
-    sources = texts()
-    handbook = content.read(catalog)
-    bare = bare_code(handbook)
+    """Do one piece of work and print how long it took."""
+    name, folder = sys.argv[1], Path(sys.argv[2])
+    if name == "lay":
+        lay(folder)
+        return
     with tempfile.TemporaryDirectory() as place:
-        folder = Path(place)
-        times = alternating(
-            ROUNDS,
-            lambda: bare_screen(sources, folder),
-            lambda: site.write(content.read(catalog), folder),
-        )
-        paper = alternating(
-            ROUNDS, lambda: compiled(bare), lambda: binder.write(handbook, folder / "binder.pdf")
-        )
-    print(
-        json.dumps(
-            {
-                "bare_screen": times[0],
-                "screen": times[1],
-                "bare_paper": paper[0],
-                "paper": paper[1],
-            }
-        )
-    )
+        asked = work(name, folder, Path(place))
+        start = time.perf_counter()
+        asked()
+        sys.stdout.write(f"{time.perf_counter() - start}\n")
 
 
 if __name__ == "__main__":
