@@ -133,6 +133,8 @@ NAMED: dict[str, Callable[[Shape], Any]] = {
     "tested": lambda shape: shape.numbers(shape.terms, 0, 1),
     "target": lambda shape: shape.chance.uniform(40, 80),
     "slope": lambda shape: shape.chance.uniform(-200, 0),
+    "resins": lambda shape: [shape.chance.randint(0, 1) for _ in range(shape.length)],
+    "method": lambda shape: shape.chance.choice(["drop-point", "ring-and-ball", "step-creep"]),
     "limit": lambda shape: shape.chance.uniform(0.05, 1),
     "low": lambda shape: shape.chance.uniform(0, 0.4),
     "high": lambda shape: shape.chance.uniform(0.5, 0.95),

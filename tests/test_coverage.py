@@ -149,7 +149,7 @@ def test_testing_as_told_reaches_two_degrees_with_fewer_tests(grid, record_prope
     """The proposed test each time reaches give or take 2 °C sooner than equal steps do."""
     blend = [1 - ASKED, ASKED]
     told = to_test_next.tests_until(
-        blend, 1, 2, 0.1, _start(), SPREADS.new_session, SPREADS.lot**2, 2.0
+        blend, 1, 2, 0.1, _start(), SPREADS.new_session, SPREADS.lot**2, [0, 1], "drop-point", 2.0
     )
     spaced = equally_spaced(2.0, grid)
     record_property("told", told)
@@ -162,4 +162,5 @@ def test_an_unchecked_rig_cannot_reach_two_degrees():
     covariance = _start()
     covariance[5][5] = SPREADS.rig**2
     blend = [1 - ASKED, ASKED]
-    assert to_test_next.tests_until(blend, 1, 2, 0.1, covariance, 8.5, SPREADS.lot**2, 2.0) == -1
+    asked = (blend, 1, 2, 0.1, covariance, 8.5, SPREADS.lot**2, [0, 1], "drop-point")
+    assert to_test_next.tests_until(*asked, 2.0) == -1

@@ -86,6 +86,16 @@ def test_what_creeps_or_stays_is_told_and_lowers_nothing():
     assert [one.weight for one in found.reasons] == [TOLD, TOLD]
 
 
+@pytest.mark.parametrize(
+    ("reversible", "told"),
+    [("some", "comes off with effort, undone by "), ("no", "does not come off whole, undone by ")],
+)
+def test_what_undoes_a_glue_is_told_as_what_undoes_it(reversible, told):
+    """A glue that stays in part says so, and then by what the rest of it is undone."""
+    (found,) = glue_verdict(alone(reversible=reversible), "leather", "zinc")
+    assert [one.words for one in found.reasons] == [told + found.glue.reversed_by]
+
+
 def test_the_heaviest_reason_decides_and_stands_first():
     """One thing that forbids outweighs all the rest."""
     (found,) = glue_verdict(alone(acid_on_metal="yes", wets_leather="yes"), "leather", "zinc")

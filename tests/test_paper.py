@@ -431,6 +431,15 @@ def test_columns_fill_the_line_only_where_they_must():
     assert narrow + wide == pytest.approx(170, abs=0.2)  # mm: 210 - 25 - 15; each printed to 0.1
 
 
+def test_an_id_that_stands_whole_has_room_and_no_more():
+    """An id is set in type of one width, 0.602 em of 0.84 em: its column holds it, within 5 %."""
+    name = "strip-letter-8-190x32"
+    ids = columns([["Id", "Note"], [name.replace("-", "\u2011"), "many words " * 40]], "a4")
+    width = float(ids.widths.split("fr")[0]) - 3.2  # mm, both sides of a cell
+    needed = len(name) * 0.602 * 0.84 * ids.size * 25.4 / 72
+    assert needed <= width < 1.05 * needed
+
+
 def test_type_gets_smaller_before_words_are_broken():
     """Words that cannot stand side by side in the usual size get a smaller one, then breaks."""
     usual, smaller, broken = (

@@ -22,7 +22,7 @@ from site_builder import content
 from site_builder.content import CONTENT, Handbook, Leaf, Section
 from site_builder.notation import writers
 from site_builder.parts import bench_parts
-from site_builder.screen import addresses, search_index, site
+from site_builder.screen import addresses, html_writer, search_index, site
 from site_builder.screen.html_writer import UNKEPT, Writer
 
 TRADE = load(None)
@@ -188,6 +188,19 @@ def test_a_wide_table_stays_a_table_when_it_restacks() -> None:
     assert cells[3]["class"] == "right"
     assert "4\u00a0mm" in reading.text
     assert {each["scope"] for each in reading.named("th")} == {"col"}
+
+
+@pytest.mark.parametrize(
+    ("length", "restacks"), [(html_writer.LONG_ROW, False), (html_writer.LONG_ROW + 1, True)]
+)
+def test_three_columns_restack_where_their_rows_are_long(length: int, restacks: bool) -> None:
+    """A table of three short columns stays a table on a phone; one with long rows does not."""
+    head = "<thead><tr><th>A</th><th>B</th><th>C</th></tr></thead>"
+    row = f"<tr><td>1</td><td>{'x' * (length - 2)}</td><td>2</td></tr>"
+    reading = Reading(written(f"<table>{head}<tbody>{row}{row}</tbody></table>"))
+    assert [one.get("class") for one in reading.named("table")] == [
+        "restacked" if restacks else None
+    ]
 
 
 def test_a_value_carries_its_mark_to_the_key() -> None:

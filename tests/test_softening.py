@@ -10,8 +10,10 @@ from formulas.answer import Band, Unknown
 from formulas.catalog import load
 from formulas.fault import NotKnown, OutOfRange, UnknownName
 from formulas.softening.estimate import cut, estimate, fit_method, model
-from formulas.softening.mixture import blend_terms
+from formulas.softening.mixture import blend_terms, too_much
 from formulas.softening.soften import soften
+from formulas.softening.to_test_next import share_to_test
+from site_builder.texts import soften as said
 
 TRADE = load(None)
 METHODS = ("drop-point", "congealing-point", "ring-and-ball")
@@ -93,6 +95,51 @@ def test_a_laboratory_method_is_not_estimated():
 def test_ring_and_ball_only_for_the_rosin_rich(share, method):
     """A wax-rich blend is never answered by ring and ball of itself."""
     assert fit_method(TRADE, with_rosin(share)) == method
+
+
+@pytest.mark.parametrize(
+    ("share", "method", "of"),
+    [
+        (0.2, "ring-and-ball", "wax"),
+        (0.5, "ring-and-ball", "wax"),
+        (0.6, "ring-and-ball", ""),
+        (0.6, "drop-point", "rosin"),
+        (0.6, "congealing-point", "rosin"),
+        (0.5, "drop-point", ""),
+        (0.2, "step-creep", ""),
+        (0.6, "step-creep", ""),
+    ],
+)
+def test_no_test_is_proposed_that_the_blend_does_not_stand(share, method, of):
+    """Wax leaves the ring and rosin draws a thread: then no test, no reference, no count."""
+    found = soften(TRADE, with_rosin(share), method=method, width=3).answer
+    assert found["too_much"] == of
+    assert (found["next_test"] is None) == bool(of)
+    assert ("tests_until" in found) == (not of)
+
+
+def test_the_terminal_says_by_which_test_to_ask():
+    """A wax-rich blend is sent from the ring to the drop."""
+    answer = soften(TRADE, with_rosin(0.2), method="ring-and-ball")
+    shown = " ".join(" ".join(said.text(answer, TRADE)).split())
+    assert (
+        "Test next: none by ring and ball softening point: too much wax for this test."
+        " Ask by drop point." in shown
+    )
+
+
+@pytest.mark.parametrize(("share", "method"), [(0.51, "ring-and-ball"), (0.49, "drop-point")])
+def test_the_test_proposed_is_one_that_its_own_blend_stands(share, method):
+    """With the covariance tilted to the far half, the share to test stays in the near one."""
+    terms = [1 - share, share]
+    resins, far = [0, 1], [0.0, 1.0] if method == "drop-point" else [1.0, 0.0]
+    covariance = [[0.01] * 6 for _ in range(6)]
+    for place in range(2):
+        covariance[place][place] = 0.01 + 900 * far[place]
+    chosen, _ = share_to_test(terms, 1, 2, 0.1, covariance, 1.0, 1.0, resins, method)
+    free, _ = share_to_test(terms, 1, 2, 0.1, covariance, 1.0, 1.0, resins, "step-creep")
+    assert too_much(method, free)
+    assert not too_much(method, chosen)
 
 
 def test_a_target_without_tests_leaves_a_range_open():

@@ -67,6 +67,16 @@ def test_no_test_is_asked_for_that_a_wax_rich_blend_cannot_stand():
     assert "too much rosin" not in shown
 
 
+def test_no_test_is_asked_for_that_a_rosin_rich_blend_cannot_stand():
+    """More rosin than wax draws a thread, so drop and congealing point name no next test."""
+    rich = {"beeswax-yellow": 1.0, "gum-rosin": 2.0}
+    blend = dataclasses.replace(SHOP.blends["beeswax-rosin-1-1"], parts=rich)
+    catalog = dataclasses.replace(SHOP, blends={**SHOP.blends, blend.id: blend})
+    shown = drawn("softening-now", blend.id, catalog)
+    assert shown.count("none: too much rosin for this test") == 2
+    assert "too much wax" not in shown
+
+
 @pytest.mark.parametrize("method", ["drop-point", "step-creep"])
 def test_the_chart_has_a_mark_for_each_test_of_wax_with_rosin(method):
     """A point for a reading at its place, a bar for bounds, and the dotted band before."""

@@ -116,6 +116,25 @@ def test_everything_stands_inside_the_drawing(demo, rank, wide):
         assert all(TOP < height < size[1] - FOOT for height in heights)
 
 
+@pytest.mark.parametrize("rank", RANKS)
+@pytest.mark.parametrize("wide", [False, True])
+def test_a_name_keeps_clear_of_the_words_at_the_top_and_of_its_own_line(demo, rank, wide):
+    """A name at the left is a line and more below "above: chokes", and over the highest stock."""
+    svg = drawn(demo, rank, wide=wide)
+    (top,) = (float(o.get("y", "")) for o in svg.iter("text") if o.text == "above: chokes")
+    names = [one for one in svg.iter("text") if (one.text or "") in demo.valve_stock]
+    left = sorted(float(o.get("y", "")) for o in names if o.get("text-anchor") == "start")
+    lines = [one.get("points", "").split() for one in svg.iter("polyline")]
+    level = [
+        float(a[0].split(",")[1])
+        for a in lines
+        if len(a) == 2 and a[0].split(",")[1] == a[1].split(",")[1]
+    ]
+    assert all(height >= top + 14 for height in left)
+    if left:
+        assert min(height for height in level if height > left[0]) >= left[0] + 3.9  # to a tenth
+
+
 def test_slots_without_a_valve_are_marked_without_colour(demo):
     """The rank that goes bare at the top says so in words, and only that one."""
     bare = [one for one in choices(demo, INSTRUMENT, "high") if one.kind == WITHOUT]

@@ -46,9 +46,10 @@ def firmer_than(
     catalog: Catalog, held: Model, shares: Mapping[str, float], other: str
 ) -> dict[str, Any] | Unknown:
     """Say whether a blend is firmer than another by this method, and with what chance."""
-    others = shares_of(catalog.blend(other).parts)
+    against = catalog.blend(other)
+    others = shares_of(against.parts)
     cannot = Unknown(
-        f"which of this blend and {other} is the firmer: no test of this shop says",
+        f"whether this blend is firmer than {against.name}: no test of this shop says",
         "put both side by side in one warm box under the same load, and see which moves first.",
     )
     if held.tests == 0:

@@ -14,7 +14,7 @@ from formulas.answer import Band, Basis, Unknown
 from formulas.catalog import Catalog
 from formulas.entries import Known
 from formulas.fault import NotKnown
-from formulas.softening.mixture import estimate_of, method_for, share_of
+from formulas.softening.mixture import estimate_of, method_for, share_of, too_much
 from formulas.softening.model import Model, model
 from formulas.softening.prior import CREEP, RESINS, pair_effect, pairs
 
@@ -29,6 +29,8 @@ __all__ = [
     "estimate",
     "fit_method",
     "model",
+    "resins",
+    "unfit",
 ]
 
 
@@ -107,10 +109,11 @@ def _check_known(catalog: Catalog, held: Model, shares: Mapping[str, float]) -> 
             f"the softening point of a blend with {100 * softener:.0f} % softener",
             "test the blend itself; above about a tenth no rule of thumb holds.",
         )
+    by = catalog.methods[held.method].name.lower()
     for name in shares:
         if name not in softeners and name not in held.bodies:
             raise NotKnown(
-                f"the softening point of {catalog.material(name).name} by {held.method}",
+                f"the softening point of {catalog.material(name).name} by {by}",
                 "test it, and add a row to facts.csv with basis 'measured'.",
             )
 
@@ -139,8 +142,21 @@ def estimate(
 
 def fit_method(catalog: Catalog, shares: Mapping[str, float]) -> str:
     """Give the test method fit for a blend."""
-    resins = [int(catalog.material(name).kind in RESINS) for name in shares]
-    return method_for(share_of(list(shares.values()), resins))
+    return method_for(_resin(catalog, shares))
+
+
+def unfit(catalog: Catalog, shares: Mapping[str, float], method: str) -> str:
+    """Give "wax" or "rosin" where a blend has too much of it for a test, else nothing."""
+    return too_much(method, _resin(catalog, shares))
+
+
+def resins(catalog: Catalog, names: Iterable[str]) -> list[int]:
+    """Give a 1 for each material that is a resin, and a 0 for any other."""
+    return [int(catalog.material(name).kind in RESINS) for name in names]
+
+
+def _resin(catalog: Catalog, shares: Mapping[str, float]) -> float:
+    return share_of(list(shares.values()), resins(catalog, shares))
 
 
 def best_estimate(catalog: Catalog, shares: Mapping[str, float]) -> Band | Unknown:

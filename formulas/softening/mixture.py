@@ -92,6 +92,17 @@ def method_for(resin: float) -> str:
     return "ring-and-ball" if resin > 0.5 else "drop-point"
 
 
+@procedure("What a blend has too much of for a test")
+def too_much(method: str, resin: float) -> str:
+    """Give "wax" or "rosin" where a blend does not stand the test, else nothing.
+
+    Of the tests of the laboratory each has its half of the shares; creep takes any blend.
+    """
+    drops = method == "drop-point" or method == "congealing-point"
+    lacking = "wax" if method == "ring-and-ball" and resin <= 0.5 else ""
+    return "rosin" if drops and resin > 0.5 else lacking
+
+
 @procedure("A blend with one share turned and the rest in their proportion")
 def turned(shares: Sequence[float], of: int, share: float) -> list[float]:
     """Give the shares when one of them becomes `share`."""

@@ -24,14 +24,12 @@ from formulas.softening.estimate import (
 )
 from formulas.softening.mixture import (
     Z_95,
-    blend_terms,
-    body_shares,
     estimate_of,
     open_shares,
     softener_share,
     turned,
 )
-from formulas.softening.to_test_next import half_width_with, share_to_test, tests_until
+from formulas.softening.proposed import proposed
 from formulas.wax.batch import shares_of
 
 TARGETS = (-20.0, 200.0)  # degC; no wax or rosin softens outside
@@ -55,7 +53,8 @@ def soften(
     `target`, in degC: the shares of the blend's resin (or of its last component) that cannot
     be ruled out. `floor`, in degC: the chance to hold it, by step creep alone. `against`:
     whether this blend is the firmer of the two. `width`, in degC: how many tests until the band
-    reaches no further than that to either side. `bridge`: drop points count for step creep.
+    reaches no further than that to either side. No test is proposed by a method that the blend
+    does not stand: `too_much` says of what. `bridge`: drop points count for step creep.
     """
     for material in parts:
         catalog.material(material)
@@ -74,6 +73,7 @@ def soften(
         "contradicted": [{"test": one.test, "said": one.said} for one in held.flags],
         "lots": _lots(held),
         "next_test": None,
+        "too_much": "",
         "reference": None,
         "crossings": [],
     }
@@ -130,14 +130,7 @@ def _asked(
     of = _turned(catalog, shares)
     place = part.names.index(of)
     limit = catalog.span("softener-limit", "dimensionless")[1]
-    found: dict[str, Any] = {
-        "next_test": _next_test(held, part, place, limit),
-        "reference": _reference(held, part),
-    }
-    if width is not None:
-        found["tests_until"] = tests_until(
-            part.shares, place, part.bodies, limit, part.covariance, held.noise, held.lot, width
-        )
+    found = proposed(catalog, held, part, shares, place=place, limit=limit, width=width)
     if target is not None:
         found["not_ruled_out"] = _not_ruled_out(part, place, of, target, limit)
         found["crossings"] = _crossings(held, part, place, of, target, limit)
@@ -155,39 +148,6 @@ def _lots(held: Model) -> list[dict[str, Any]]:
         }
         for lot, (middle, spread) in held.lots.items()
     ]
-
-
-def _next_test(held: Model, part: Cut, place: int, limit: float) -> dict[str, Any]:
-    """Give the blend whose test would shrink the band most at the blend in question."""
-    share, after = share_to_test(
-        part.shares, place, part.bodies, limit, part.covariance, held.noise, held.lot
-    )
-    now = part.band(held.method)
-    blend = turned(part.shares, place, share)
-    return {
-        "shares": dict(zip(part.names, blend, strict=True)),
-        "method": held.method,
-        "half_width_now": (now.high - now.low) / 2,
-        "half_width_after": after,
-    }
-
-
-def _reference(held: Model, part: Cut) -> dict[str, Any] | None:
-    """Give what the reference wax would tell, where the newest session has none."""
-    if held.reference is None:
-        return None
-    after = half_width_with(_terms(part), part.covariance, part.shared, held.reference.own)
-    return {
-        "material": held.reference.material,
-        "session": held.reference.session,
-        "half_width_after": after,
-    }
-
-
-def _terms(part: Cut) -> list[float]:
-    return blend_terms(
-        body_shares(part.shares, part.bodies), softener_share(part.shares, part.bodies)
-    )
 
 
 def _next_lot(held: Model, part: Cut, band: Band) -> Band:

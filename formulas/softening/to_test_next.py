@@ -2,7 +2,7 @@
 
 The covariance belongs to the order of `blend_terms`, with one more place at its end: the error
 of the rig, which every reading made with it shares. `noise` is the variance of a reading in a
-new session, `lot` that of one lot of raw material.
+new session, `lot` that of one lot of raw material. `resins` has a 1 for each resin of the blend.
 """
 
 from __future__ import annotations
@@ -11,7 +11,15 @@ import math
 from collections.abc import Sequence
 
 from formulas.formula import procedure
-from formulas.softening.mixture import Z_95, blend_terms, body_shares, softener_share, turned
+from formulas.softening.mixture import (
+    Z_95,
+    blend_terms,
+    body_shares,
+    share_of,
+    softener_share,
+    too_much,
+    turned,
+)
 
 TEST_STEPS = 20
 MOST_TESTS = 60
@@ -66,8 +74,13 @@ def share_to_test(
     covariance: Sequence[Sequence[float]],
     noise: float,
     lot: float,
+    resins: Sequence[int],
+    method: str,
 ) -> list[float]:
-    """Give the share whose test would shrink the band most here, and the half width after it."""
+    """Give the share whose test would shrink the band most here, and the half width after it.
+
+    Only blends that stand the test are tried; the blend asked for must be one of them.
+    """
     wanted = blend_terms(body_shares(shares, bodies), softener_share(shares, bodies))
     tried = [step / TEST_STEPS for step in range(TEST_STEPS + 1)]
     tried.append(shares[of])
@@ -75,7 +88,8 @@ def share_to_test(
     least = -1.0
     for share in sorted(tried):
         blend = turned(shares, of, share)
-        if softener_share(blend, bodies) <= limit + 1e-12:
+        stands = too_much(method, share_of(blend, resins)) == ""
+        if stands and softener_share(blend, bodies) <= limit + 1e-12:
             terms = tested_terms(blend, bodies)
             left = variance_left(wanted, terms, covariance, reading_noise(blend, noise, lot))
             if least < 0 or left < least - 1e-9:
@@ -108,6 +122,8 @@ def tests_until(
     covariance: Sequence[Sequence[float]],
     noise: float,
     lot: float,
+    resins: Sequence[int],
+    method: str,
     width: float,
 ) -> int:
     """Count the tests, each the best one, until the half width is at most `width`.
@@ -119,7 +135,7 @@ def tests_until(
     made = 0
     half = Z_95 * math.sqrt(joint_variance(wanted, left, wanted))
     while half > width and made < MOST_TESTS:
-        choice = share_to_test(shares, of, bodies, limit, left, noise, lot)
+        choice = share_to_test(shares, of, bodies, limit, left, noise, lot, resins, method)
         blend = turned(shares, of, choice[0])
         left = after_test(left, tested_terms(blend, bodies), reading_noise(blend, noise, lot))
         half = choice[1]

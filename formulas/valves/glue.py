@@ -123,6 +123,6 @@ def _warm(glue: Glue) -> Reason:
 def _back(glue: Glue) -> Reason:
     return {
         "yes": SILENT,
-        "some": Reason(TOLD, f"comes off with effort: {glue.reversed_by}"),
-        "no": Reason(TOLD, f"does not come off again: {glue.reversed_by}"),
+        "some": Reason(TOLD, f"comes off with effort, undone by {glue.reversed_by}"),
+        "no": Reason(TOLD, f"does not come off whole, undone by {glue.reversed_by}"),
     }.get(glue.reversible, Reason(SCRAP, "not known whether it comes off again"))

@@ -34,22 +34,29 @@ FOOT = 36.0
 LINE = 12.0  # from one line of words to the next
 NAMED = 48.0  # about as wide as the name of a stock
 MOST_MARKS = 7.0
+HEADROOM = 33.0  # from the top down to the highest stock: two lines of words and clear of both
 
 
 @procedure("Frame of a window chart")
-def window_frame(note_rows: Sequence[Sequence[float]], stock_bends: Sequence[float]) -> list[float]:
-    """Give the least and the most slot length, and the most bending length, that are drawn."""
+def window_frame(
+    note_rows: Sequence[Sequence[float]], stock_bends: Sequence[float], height: float
+) -> list[float]:
+    """Give the least and the most slot length, and the most bending length, that are drawn.
+
+    Over the highest stock there is room for its name and for the words at the top.
+    """
     x_1 = note_rows[0][0]
     x_2 = note_rows[0][0]
     top = 0.0
     for row in note_rows:
         x_1 = min(x_1, row[0])
         x_2 = max(x_2, row[0])
-        top = max(top, max(row[1], row[2]))
+        top = max(top, 1.12 * max(row[1], row[2]))
+    below = max(0.5, 1 - HEADROOM / height)
     for bends in stock_bends:
-        top = max(top, bends)
+        top = max(top, bends / below)
     room = max(0.03 * (x_2 - x_1), 0.0003)
-    return [x_1 - room, x_2 + room, 1.12 * top]
+    return [x_1 - room, x_2 + room, top]
 
 
 @procedure("Words as a mark of a drawing")
@@ -222,7 +229,7 @@ def window_marks(
     """
     width = drawing_size[0] - LEFT - RIGHT
     height = drawing_size[1] - TOP - FOOT
-    frame = window_frame(note_rows, stock_bends)
+    frame = window_frame(note_rows, stock_bends, height)
     marks: list[list[str]] = []
     for layer in (
         window_band(note_rows, frame, width, height),

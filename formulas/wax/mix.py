@@ -173,16 +173,17 @@ def hot_volume(catalog: Catalog, masses_kg: Mapping[str, float]) -> tuple[Band, 
     """
     low, high, basis = [], [], []
     for material in masses_kg:
+        name = catalog.material(material).name
         lightest, heaviest, known = hot_densities(catalog, material)
         low.append(heaviest)
         high.append(lightest)
         if known:
             source = known.facts[0].source
-            basis.append(Basis(f"liquid density of {material}", known.basis, source))
+            basis.append(Basis(f"liquid density of {name}", known.basis, source))
             continue
         basis.append(
             Basis(
-                f"liquid density of {material}: not known, counted between {lightest:g} and"
+                f"liquid density of {name}: not known, counted between {lightest:g} and"
                 f" {heaviest:g} kg/m³",
                 "derived",
             )

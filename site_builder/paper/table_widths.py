@@ -21,6 +21,7 @@ LEAST_BLANK_MM = 25.0  # of a column of a chart that words are written into
 WIDEST_TOLD_MM = 62.0  # a longer text of a chart takes more lines, and its row more height
 DATE = re.compile(r"\d{4}\D\d\d\D\d\d")
 DATE_CHARACTERS = 8  # what a day takes, in characters of a word: figures are no wider than the mean
+ID_CHARACTERS = 0.88  # of a word's character: what one of an id takes, in type of one width
 WHOLE_VALUE = 16  # characters of a number with its unit that stay in one line
 HYPHEN = re.compile(r"-(?!\d)")  # a line ends behind a hyphen, but not before a digit
 UNBROKEN_CHARACTERS = 700  # a cell with more text may run on over the page
@@ -139,6 +140,8 @@ def _longest_word(text: str) -> int:
 def _pieces(word: str) -> list[str]:
     if DATE.fullmatch(word):
         return [word[:DATE_CHARACTERS]]
+    if "\N{NON-BREAKING HYPHEN}" in word:
+        return [word[: math.ceil(ID_CHARACTERS * len(word))]]
     if "\N{NO-BREAK SPACE}" in word and len(word) <= WHOLE_VALUE:
         return [word]
     return HYPHEN.sub("- ", word).replace("/", "/ ").split()

@@ -161,6 +161,11 @@ class RunningText(ABC):
         written = f"raw({literal(''.join(element.itertext()))})"
         return f"box({written})" if element.get("whole") else written
 
+    def span(self, element: Element) -> str:
+        """Write words with nothing of their own but that some stand in one line."""
+        written = self.inside(element)
+        return f"box({written})" if element.get("class") == "unbroken" else written
+
     def link(self, element: Element) -> str:
         """Write a link: an inner one with the leaf's number, an outer one with its address.
 
@@ -220,7 +225,7 @@ TextWriting = Callable[[RunningText, Element], str]
 INLINE: dict[str, TextWriting] = {
     "em": lambda writer, element: f"emph({writer.inside(element)})",
     "strong": lambda writer, element: f"strong({writer.inside(element)})",
-    "span": RunningText.inside,
+    "span": RunningText.span,
     "br": lambda _, __: "linebreak()",
     "code": RunningText.code,
     "a": RunningText.link,

@@ -34,6 +34,8 @@ if TYPE_CHECKING:
 FACE, TOP = 56, 38
 WOOD, EDGE, CELL, SLOT, REST, END = 8, 52, 96, 108, 134, 152
 
+LOW_FOOT, LOW_PANEL = 78, 115  # of pictures that stand under a paragraph on one page
+
 RIGHT_FILLET = (
     (24, FACE), (EDGE, FACE), (EDGE, TOP), (64, TOP), (57, 34), (50, 36), (40, 46), (32, 52),
 )  # fmt: skip
@@ -59,9 +61,9 @@ LATER_WAX = (
 )  # fmt: skip
 
 
-def wall(face: float = FACE) -> Element:
+def wall(face: float = FACE, foot: float = FOOT) -> Element:
     """Draw the wall of a cell; the cell is open at its right."""
-    return wood(WOOD, face, CELL, FOOT)
+    return wood(WOOD, face, CELL, foot)
 
 
 def edge(*, inside: bool = True) -> list[Element]:
@@ -190,27 +192,28 @@ def lifted_fillet(degrees: int) -> Element:
 
 def old_joints(_: Catalog) -> Element:
     """Draw four old joints as they are found."""
-    base = [wall(), *edge()]
+    base = [wall(foot=LOW_FOOT), *edge()]
     cracked = cracks(
         ((30, 56), (36, 50), (38, 44)),
         ((41, 57), (45, 47), (44, 40)),
         ((51, 56), (53, 45), (51, 36)),
     )
     pictures = [
-        Panel("whole", ("Runs out thin; nothing", "moves."), [*base, *wax(RIGHT_FILLET)]),
+        Panel("whole", ("Runs out thin; nothing", "moves."), [*base, *wax(RIGHT_FILLET)],
+            foot=LOW_FOOT),
         Panel("cracked through", ("A nail catches in lines", "across and at the edge."), [
-            *base, *wax(RIGHT_FILLET), *cracked]),
+            *base, *wax(RIGHT_FILLET), *cracked], foot=LOW_FOOT),
         Panel("lifted edge", ("Thin paper slides under;", "the wood is bare."), [
-            *base, lifted_fillet(9), arrow((6, 30), (22, 44))]),
+            *base, lifted_fillet(9), arrow((6, 30), (22, 44))], foot=LOW_FOOT),
         Panel("waxed again", ("A ridge, two colours:", "new wax over the old."), [
-            *base, *wax(RIGHT_FILLET), shape(*LATER_WAX, fill=PAPER)]),
+            *base, *wax(RIGHT_FILLET), shape(*LATER_WAX, fill=PAPER)], foot=LOW_FOOT),
     ]  # fmt: skip
     told = (
         "Four sections of one edge of an old joint. Whole: the fillet runs out thin. Cracked: "
         "lines go through the fillet. Lifted: a gap lies between fillet and wood. Waxed again: a "
         "second, paler layer lies over the first."
     )
-    return panels("Old joints, as they are found", told, *pictures)
+    return panels("Old joints, as they are found", told, *pictures, height=LOW_PANEL)
 
 
 DRAWINGS: dict[str, Callable[[Catalog], Element]] = {

@@ -73,7 +73,7 @@ def section(catalog: Catalog) -> Element:
         line((TOE - 9, TOP), (TOE - 9, FACE), width=1),
         line((TOE - 13, TOP), (TOE - 5, TOP), width=1),
         line((TOE - 13, FACE), (TOE - 5, FACE), width=1),
-        words((EDGE + 28, 48), "plate", anchor="middle"),
+        words((EDGE + 28, 48), "plate", anchor="middle", on_metal=True),
     ]
     pictures = [
         Panel("What is measured", (f"Width: {wide}.", "Height: the plate's own."), [

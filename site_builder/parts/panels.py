@@ -14,18 +14,22 @@ FOOT = 84  # where the words of a panel begin, below its picture
 
 @dataclass(frozen=True)
 class Panel:
-    """One small picture with its words; `good` draws a tick, False a cross, None neither."""
+    """One small picture with its words; `good` draws a tick, False a cross, None neither.
+
+    The words begin at `foot`, below the picture.
+    """
 
     title: str
     told: Sequence[str]
     marks: Sequence[Element]
     good: bool | None = None
+    foot: float = FOOT
 
     def drawn(self, x: float, y: float) -> Element:
         """Draw the panel at its place."""
         mark = {True: [tick((4, 11))], False: [cross((4, 11))], None: []}[self.good]
         head = words((20 if mark else 4, 11), self.title, bold=True)
-        return moved(x, y, *mark, head, *self.marks, words((4, FOOT + 14), *self.told))
+        return moved(x, y, *mark, head, *self.marks, words((4, self.foot + 14), *self.told))
 
 
 PANEL = 128  # height of a panel, with two lines below it

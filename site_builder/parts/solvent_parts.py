@@ -165,10 +165,10 @@ def solvent_limits(catalog: Catalog, _: str) -> list[Element]:
 def _other_bodies(catalog: Catalog, names: Sequence[str]) -> list[Element]:
     """Say below the table what the few other bodies set: a column of its own would be empty."""
     columns = {column for column, _ in COLUMNS}
-    said = [
+    said: list[list[Content]] = [
         [
             f"{catalog.solvents[name].name}, {_head(f'{row.body} {row.name}', row.kind)}: ",
-            *_limit(row),
+            element("value", _limit_said(row), basis=row.basis, source=row.source),
         ]
         for name in names
         for row in catalog.exposure_limits
@@ -200,11 +200,14 @@ def _limit_cells(catalog: Catalog, name: str) -> Iterable[Cell]:
 
 
 def _limit(row: ExposureLimit) -> list[Content]:
-    mark = element("basis", kind=row.basis, source=row.source)
+    return [f"{_limit_said(row)} ", element("basis", kind=row.basis, source=row.source)]
+
+
+def _limit_said(row: ExposureLimit) -> str:
     if row.none_set or row.value is None:
-        return [f"{NONE_SET} ({row.year}) ", mark]
+        return f"{NONE_SET} ({row.year})"
     ceiling = "never above " if row.kind == "ceiling" else ""
-    return [f"{ceiling}{span(row.value, row.value, row.unit)} ({row.year}) ", mark]
+    return f"{ceiling}{span(row.value, row.value, row.unit)} ({row.year})"
 
 
 def _joined(pieces: Sequence[Sequence[Content]]) -> Cell:

@@ -64,14 +64,29 @@ def _between(first: float, last: float, step: float) -> list[float]:
     return [first + step * place for place in range(1, count + 1) if first + step * place < last]
 
 
-def words(place: Point, *lines: str, anchor: str = "start", bold: bool = False) -> Element:
-    """Write lines of text, the first at a place, with a rim of paper round the letters."""
+RIM = {
+    "stroke": PAPER,
+    "stroke-width": "3",
+    "stroke-linejoin": "round",
+    "paint-order": "stroke",
+}
+
+
+def words(
+    place: Point,
+    *lines: str,
+    anchor: str = "start",
+    bold: bool = False,
+    on_metal: bool = False,
+) -> Element:
+    """Write lines of text, the first at a place, with a rim of paper round the letters.
+
+    On dark metal they are white, and without a rim.
+    """
     x, y = place
-    rim = {
-        "stroke": PAPER,
-        "stroke-width": "3",
-        "stroke-linejoin": "round",
-        "paint-order": "stroke",
+    rim, fill = ({}, PAPER) if on_metal else (RIM, INK)
+    look = {
+        **rim,
         "text-anchor": anchor,
         "font-size": f"{SMALL}",
         "font-weight": "bold" if bold else "",
@@ -79,7 +94,9 @@ def words(place: Point, *lines: str, anchor: str = "start", bold: bool = False) 
     return element(
         "g",
         *(
-            element("text", text, x=printed(x, 1), y=printed(y + row * SPACING, 1), fill=INK, **rim)
+            element(
+                "text", text, x=printed(x, 1), y=printed(y + row * SPACING, 1), fill=fill, **look
+            )
             for row, text in enumerate(lines)
         ),
     )

@@ -9,7 +9,6 @@ from formulas.answer import Band, Unknown
 from formulas.softening import estimate as softening
 from formulas.softening.soften import soften
 from formulas.units import printed, spoken_unit
-from formulas.wax.batch import shares_of
 from site_builder.markup.elements import Cell, element, noted_table, paragraph, table
 from site_builder.parts.bench_parts import known_id
 from site_builder.texts.words import band_shown, counted
@@ -18,7 +17,6 @@ if TYPE_CHECKING:
     from formulas.book_entries import SofteningTest
     from formulas.catalog import Catalog
 
-RING = "ring-and-ball"
 NONE_YET = (
     "No test stands in the book of this shop yet. The cheapest first one needs no thermometer: "
     "two waxed plates side by side in one warm box."
@@ -81,7 +79,6 @@ def _seen(one: SofteningTest, catalog: Catalog) -> str:
 def softening_now(catalog: Catalog, argument: str) -> list[Element]:
     """Say for one blend what the tests taught by each method, and what to test next."""
     blend = catalog.blends[known_id(argument, catalog.blends, "an id of blends.csv")]
-    fit = softening.fit_method(catalog, shares_of(blend.parts))
     rows: list[list[Cell]] = []
     for name, method in catalog.methods.items():
         if method.estimated:
@@ -91,7 +88,7 @@ def softening_now(catalog: Catalog, argument: str) -> list[Element]:
                     method.name,
                     counted(answer["tests_used"]),
                     _band(answer["softening"], catalog),
-                    _unfit(name, fit) or _next(answer, catalog),
+                    _unfit(answer) or _next(answer, catalog),
                 ]
             )
     heads = ["Test method", "Rests on", "Band, no safe limit", "Test next"]
@@ -108,11 +105,10 @@ def _band(band: Band | Unknown, catalog: Catalog) -> str:
     return f"{printed(shown.low, 0)} to {printed(shown.high, 0)} {spoken_unit(shown.unit)}"
 
 
-def _unfit(method: str, fit: str) -> str:
-    """Say why a test is not done on a blend: of the laboratory tests each has its half."""
-    if method in softening.CREEP or (method == RING) == (fit == RING):
-        return ""
-    return f"none: too much {'wax' if method == RING else 'rosin'} for this test"
+def _unfit(answer: dict[str, object]) -> str:
+    """Say why a test is not done on a blend."""
+    too_much = answer["too_much"]
+    return f"none: too much {too_much} for this test" if too_much else ""
 
 
 def _next(answer: dict[str, object], catalog: Catalog) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
@@ -13,7 +14,7 @@ from formulas.valves.limit_changes import Run, sensitivity
 from formulas.valves.rank import rank_of, ranks_of
 from formulas.valves.valve_words import ABOUT, INCH
 from formulas.valves.valves import choices
-from site_builder.markup.elements import element, paragraph, table
+from site_builder.markup.elements import Cell, element, paragraph, table
 from site_builder.texts.valves import alike, chosen_said, run_said, window_said
 
 if TYPE_CHECKING:
@@ -97,7 +98,10 @@ def limit_sensitivity(catalog: Catalog, argument: str) -> list[Element]:
     if argument not in ranks:
         raise UnknownName("rank", argument, ranks)
     rows = [
-        [ABOUT[JUDGED.index(one.limit)], _changes(one.tighter), _changes(one.wider)]
+        [
+            ABOUT[JUDGED.index(one.limit)],
+            *(_changes(runs, catalog) for runs in (one.tighter, one.wider)),
+        ]
         for one in sensitivity(catalog, instrument, argument)
         if one.tighter or one.wider
     ]
@@ -107,5 +111,11 @@ def limit_sensitivity(catalog: Catalog, argument: str) -> list[Element]:
     return [table(["Limit", "A fifth tighter", "A quarter wider"], rows), unmoved]
 
 
-def _changes(runs: Sequence[Run]) -> str:
-    return "; ".join(run_said(run) for run in runs) or "nothing"
+def _changes(runs: Sequence[Run], catalog: Catalog) -> Cell:
+    """Give the changes under a limit; the id of a stock stands in one line."""
+    said = "; ".join(run_said(run) for run in runs) or "nothing"
+    return [
+        element("span", word, **{"class": "unbroken"}) if word in catalog.valve_stock else word
+        for word in re.split(r"([^ ;]+)", said)
+        if word
+    ]

@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 Writing = Callable[["Writer", Element], Html]
 
 RESTACKED = 4  # columns; a table of fewer stays a table on a phone
+LONG_ROW = 90  # characters in a row on the mean; with more, three columns are too narrow there
 FIRST_ROWS = 2  # of a table to write in, on a narrow screen; look.css counts on the same
 MANY = 6  # columns; a table of as many does not fit a tablet either
 UNKEPT = "What you type on these lines is not kept. Print the leaf before you close it."
@@ -80,7 +81,8 @@ class Writer(RunningText):
     def table(self, element: Element) -> Html:
         """Write a table in a region that scrolls by itself; a wide one restacks on a phone."""
         heads = [shown(cell) for cell in element.iterfind("thead/tr/th")]
-        stacked = len(heads) >= RESTACKED and not self.in_working
+        wide = len(heads) >= RESTACKED or (len(heads) == RESTACKED - 1 and long_rows(element))
+        stacked = wide and not self.in_working
         with self.set(heads=heads if stacked else []):
             inner = self.inside(element)
         attributes = self.attributes(element)
@@ -347,6 +349,12 @@ FORMS: dict[str, Writing] = {
     "formchoice": Writer.form_choice,
     "formtable": Writer.form_table,
 }
+
+
+def long_rows(table: Element) -> bool:
+    """Say whether the rows of a table hold so much that its columns are too narrow on a phone."""
+    rows = [sum(len(shown(cell)) for cell in row) for row in table.iterfind("tbody/tr")]
+    return sum(rows) > LONG_ROW * len(rows)
 
 
 def restacking(heads: Sequence[str]) -> str:

@@ -7,7 +7,9 @@ from typing import Any
 from formulas.answer import Answer, Band, Unknown
 from formulas.catalog import Catalog
 from formulas.softening.chance import rest_of
+from formulas.softening.estimate import fit_method
 from formulas.units import printed
+from formulas.wax.batch import shares_of
 from site_builder.texts.words import (
     asked,
     band_shown,
@@ -43,16 +45,16 @@ def _said(answer: Answer, catalog: Catalog) -> list[str]:
     method = catalog.methods[answer.inputs["method"]].name.lower()
     lines = []
     if "against" in found:
-        lines.append(wrapped(_against(found["against"], method), "  "))
+        lines.append(wrapped(_against(found["against"], method, catalog), "  "))
     if "floor" in found:
         lines.append(wrapped(_floor(found["floor"], catalog), "  "))
     return [*lines, ""] if lines else []
 
 
-def _against(found: dict[str, Any] | Unknown, method: str) -> str:
+def _against(found: dict[str, Any] | Unknown, method: str, catalog: Catalog) -> str:
     if isinstance(found, Unknown):
         return unknown(found)
-    chance, other = found["chance_firmer"], found["blend"]
+    chance, other = found["chance_firmer"], catalog.blend(found["blend"]).name
     if found["verdict"] == "cannot tell":
         share = printed(100 * chance, 0)
         return f"Cannot tell by {method} whether it is firmer than {other}: {share} % that it is."
@@ -91,6 +93,8 @@ def _tests(answer: Answer, catalog: Catalog) -> list[str]:
     """Give the test to make next, what the reference would tell, and how many to a width."""
     found = answer.answer
     lines = _next_test(found["next_test"], catalog) if found["next_test"] else []
+    if found["too_much"]:
+        lines.append(_none(answer, catalog))
     if found["reference"]:
         lines.append(_reference(found["reference"], catalog))
     if "tests_until" in found:
@@ -111,6 +115,18 @@ def _next_test(test: dict[str, Any], catalog: Catalog) -> list[str]:
             "  ",
         )
     ]
+
+
+def _none(answer: Answer, catalog: Catalog) -> str:
+    """Say why a blend is not tested by this method, and by which it can be."""
+    fit = fit_method(catalog, shares_of(answer.inputs["parts"]))
+    asked_by, other = (
+        catalog.methods[name].name.lower() for name in (answer.inputs["method"], fit)
+    )
+    too_much = answer.answer["too_much"]
+    return wrapped(
+        f"Test next: none by {asked_by}: too much {too_much} for this test. Ask by {other}.", "  "
+    )
 
 
 def _reference(found: dict[str, Any], catalog: Catalog) -> str:

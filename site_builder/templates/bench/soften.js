@@ -25,7 +25,7 @@
     if (blend.unknown) return;
     put(form, "tests", testsSaid(blend.method.tests));
     if (!tooWide(blend)) putBand(form, blend);
-    putTests(form, parts, blend, asked);
+    putTests(form, parts, id, blend, asked);
   }
 
   function options({ target, floor, width, against }) {
@@ -47,12 +47,19 @@
     put(form, "lot", warmth(bench.new_lot_band(band, blend.list, blend.method.lot)));
   }
 
-  function putTests(form, parts, blend, { target, width }) {
+  function putTests(form, parts, id, blend, { target, width }) {
     const of = turnedPlace(parts, blend);
     if (target !== null) put(form, "target", aimed(blend, of, target));
-    put(form, "next", nextTest(blend, of));
+    const resin = bench.share_of(blend.list, resins(blend));
+    const tooMuch = bench.too_much(id, resin);
+    if (tooMuch) {
+      const fit = data.methods[bench.method_for(resin)].name;
+      put(form, "next", `none by ${blend.method.name}: too much ${tooMuch} for this test. Ask by ${fit}.`);
+      return;
+    }
+    put(form, "next", nextTest(blend, of, id));
     put(form, "reference", reference(blend));
-    if (width !== null) put(form, "until", until(blend, of, width));
+    if (width !== null) put(form, "until", until(blend, of, id, width));
   }
 
   // The share a repairer would turn: the first resin, else the last component.
@@ -75,10 +82,15 @@
       : `For ${said} the ratio does not decide: ${open}`;
   }
 
-  function nextTest(blend, of) {
+  function resins(blend) {
+    return blend.order.map((id) => data.materials[id].resin);
+  }
+
+  function nextTest(blend, of, id) {
     const { method, model } = blend;
     const limit = data.figures.softener;
-    const [share, after] = bench.share_to_test(blend.list, of, blend.bodies, limit, model[4], method.noise, method.lot);
+    const [share, after] = bench.share_to_test(
+      blend.list, of, blend.bodies, limit, model[4], method.noise, method.lot, resins(blend), id);
     const tested = bench.turned(blend.list, of, share);
     const shown = blend.order.map((id, place) => `${percent(tested[place], 0)} ${name(id)}`);
     const now = bench.band_half_width(kit.estimate.termsOf(blend, blend.list), model[4]);
@@ -94,10 +106,11 @@
     return `${name(asked.material)} of the kept lot, beside session ${asked.session}: to ± ${bench.printed(after, 1)} °C.`;
   }
 
-  function until(blend, of, width) {
+  function until(blend, of, id, width) {
     const { method, model } = blend;
     const count = bench.tests_until(
-      blend.list, of, blend.bodies, data.figures.softener, model[4], method.noise, method.lot, width);
+      blend.list, of, blend.bodies, data.figures.softener, model[4], method.noise, method.lot,
+      resins(blend), id, width);
     if (count < 0) return `± ${width} °C is not reached with 60 tests on this rig: check its thermometer in melting ice and boiling water.`;
     if (count === 0) return `The band lies within ± ${width} °C already.`;
     return `± ${width} °C takes ${count} more ${count === 1 ? "test" : "tests"}, each the one that tells most.`;
@@ -119,20 +132,20 @@
   }
 
   function compared(parts, shares, id, against) {
-    const others = data.blends[against].parts;
+    const { parts: others, name: blendName } = data.blends[against];
     const whole = bench.part_shares(Object.values(others));
     const other = Object.fromEntries(Object.keys(others).map((each, place) => [each, whole[place]]));
     const both = kit.estimate.arranged(parts, shares, id, other);
     const by = data.methods[id].name;
     if (both.unknown || !both.method.tests) {
-      return `Not known: which of this blend and ${against} is the firmer: no test of this shop says. ` +
+      return `Not known: whether this blend is firmer than ${blendName}: no test of this shop says. ` +
         "To find out: put both side by side in one warm box under the same load, and see which moves first.";
     }
     const chance = bench.chance_firmer(both.list, both.there, both.bodies, ...both.model, both.method.lot);
     const verdict = bench.verdict_of(chance);
-    if (verdict === "cannot tell") return `Cannot tell by ${by} whether it is firmer than ${against}: ${percent(chance, 0)} that it is.`;
+    if (verdict === "cannot tell") return `Cannot tell by ${by} whether it is firmer than ${blendName}: ${percent(chance, 0)} that it is.`;
     const sure = verdict === "firmer" ? chance : bench.rest_of(chance);
-    return `${verdict === "firmer" ? "Firmer" : "Softer"} than ${against} by ${by}, with ${percent(sure, 0)}.`;
+    return `${verdict === "firmer" ? "Firmer" : "Softer"} than ${blendName} by ${by}, with ${percent(sure, 0)}.`;
   }
 
   kit.answers.soften = soften;
