@@ -17,6 +17,8 @@ from site_builder.screen.html_text import (
     NOTHING,
     Html,
     RunningText,
+    cleaned,
+    in_line,
     lone_paragraph,
     shown,
     tag,
@@ -299,10 +301,8 @@ class Writer(RunningText):
             for at, name in enumerate(heads)
         )
         blank = "<td></td>" * (len(heads) - told)
-        body = "".join(
-            f"<tr>{''.join(f'<td>{self.text(cell.text)}</td>' for cell in row)}{blank}</tr>"
-            for row in element
-        )
+        rows = ([tag("td", in_line(cleaned(cell.text or ""))) for cell in row] for row in element)
+        body = "".join(f"<tr>{together(cells)}{blank}</tr>" for cells in rows)
         inner = Html(f"<thead><tr>{head}</tr></thead><tbody>{body}</tbody>")
         kind = "rows" if ticked else "rows signed"
         return self.region("chart", element.get("name", ""), tag("table", inner, {"class": kind}))
