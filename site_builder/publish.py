@@ -12,6 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from formulas.fault import FormulasError
+from site_builder import apart
 from site_builder.places import CONTENT, FORMULAS, HERE, TABLES, TEMPLATES
 
 MANIFEST = "manifest.json"
@@ -84,7 +85,10 @@ def publish(shop: Path, out: Path) -> str:
 
 
 def _write(shop: Path, beside: Path) -> tuple[int, list[str]]:
-    """Write everything a build makes into a folder of its own; the binder is set meanwhile.
+    """Write everything a build makes into a folder of its own.
+
+    What hangs on no leaf is made beside while the leaves are read, the screen while the binder
+    is set.
 
     Gives the count of leaves, and a remark for each character that paper cannot show.
     """
@@ -93,19 +97,15 @@ def _write(shop: Path, beside: Path) -> tuple[int, list[str]]:
     from formulas.catalog import load
     from site_builder import content
     from site_builder.leaves import states
-    from site_builder.paper import binder, labels, typesetting
+    from site_builder.paper import binder, typesetting
     from site_builder.screen import site
-    from site_builder.true_scale import document
 
-    handbook = content.read(load(shop))
-    book = binder.written(handbook)
-    with ThreadPoolExecutor(1) as thread:
+    with apart.begun(shop, beside) as others, ThreadPoolExecutor(1) as thread:
+        handbook = content.read(load(shop))
+        book = binder.written(handbook)
         paper = thread.submit(typesetting.compiled, binder.whole(book))
-        site.write(handbook, beside, states.words(book))
-        of_book = labels.of_the_book(handbook.catalog)
-        if of_book:
-            (beside / "labels.pdf").write_bytes(labels.pdf(of_book, handbook.catalog))
-        (beside / "templates.pdf").write_bytes(document.pdf(handbook.catalog))
+        scripts = others.assets(handbook.catalog)
+        site.write(handbook, beside, states.words(book), scripts)
         (beside / "binder.pdf").write_bytes(paper.result())
     shutil.copyfile(README, beside / "README.md")
     _copy_tables(TABLES, beside / "tables")

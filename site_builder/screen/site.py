@@ -27,16 +27,20 @@ from site_builder.screen.html_writer import Writer
 from site_builder.screen.page import Divider, Link, Page, Script, Sheet
 
 if TYPE_CHECKING:
+    from formulas.catalog import Catalog
     from site_builder.content import Handbook, Leaf, Section
 
 CLOSING = re.compile(r"<(?=/script|script|!--)", re.IGNORECASE)
 
 
 def write(
-    handbook: Handbook, outdir: Path, revisions: Mapping[str, str] = MappingProxyType({})
+    handbook: Handbook,
+    outdir: Path,
+    revisions: Mapping[str, str] = MappingProxyType({}),
+    scripts: Mapping[str, str] | None = None,
 ) -> None:
     """Write every page and its assets into a folder."""
-    made = files(handbook, revisions)
+    made = files(handbook, revisions, scripts)
     for name, text in made.items():
         path = outdir / name
         path.parent.mkdir(parents=True, exist_ok=True)
@@ -44,15 +48,18 @@ def write(
 
 
 def files(
-    handbook: Handbook, revisions: Mapping[str, str] = MappingProxyType({})
+    handbook: Handbook,
+    revisions: Mapping[str, str] = MappingProxyType({}),
+    scripts: Mapping[str, str] | None = None,
 ) -> dict[str, str]:
     """Give every file of the screen by its name, the front page last.
 
-    `revisions` are the words on the revision of each leaf, as paper has them.
+    `revisions` are the words on the revision of each leaf, as paper has them; `scripts` what
+    `table_assets` gives, where it was made already.
     """
     from site_builder.notation import writers
 
-    assets = _assets(handbook)
+    assets = _assets(handbook, table_assets(handbook.catalog) if scripts is None else scripts)
     maths = writers.mathml(FORMULAS[name] for name in _formulas(handbook))
     texts = _texts(handbook, maths)
     pages, whole = (Face(handbook, texts, assets, revisions, form) for form in (PAGES, WHOLE))
@@ -97,15 +104,22 @@ def _formulas(handbook: Handbook) -> list[str]:
     return sorted({math.get("formula", "") for tree in trees for math in tree.iter("math")})
 
 
-def _assets(handbook: Handbook) -> dict[str, str]:
+def table_assets(catalog: Catalog) -> dict[str, str]:
+    """Give the scripts that hang on no leaf: functions, data of the tables, what runs a page."""
     from site_builder.notation import writers
     from site_builder.workings import worksheets
 
     return {
-        **look(),
         "formulas.js": writers.javascript(_shared()),
-        "catalog.js": _data("bench_data", worksheets.page_data(handbook.catalog)),
+        "catalog.js": _data("bench_data", worksheets.page_data(catalog)),
         "bench.js": worksheets.bench_script(),
+    }
+
+
+def _assets(handbook: Handbook, scripts: Mapping[str, str]) -> dict[str, str]:
+    return {
+        **look(),
+        **scripts,
         **practice_assets(handbook),
         "search-index.js": _data("bench_index", search_index.index(handbook)),
         "search.js": _template("search.js"),

@@ -26,10 +26,11 @@ from formulas.catalog import load
 from site_builder import content, publish
 from site_builder.paper import binder
 from site_builder.paper.typst_writer import Writer
+from site_builder.places import CONTENT
 from site_builder.screen import site
 
 PAGE = jinja2.Template("<!doctype html><title>{{ title }}</title>{{ body }}", autoescape=True)
-DEMO = content.CONTENT / "demo-shop"
+DEMO = CONTENT / "demo-shop"
 CODE = "leaves.typ"
 
 
@@ -38,7 +39,7 @@ def lay(folder: Path) -> None:
     handbook = content.read(load(DEMO))
     trees = [handbook.front, *(leaf.tree for leaf in handbook.leaves)]
     ways = {
-        "written": [path.read_text("utf-8") for path in sorted(content.CONTENT.rglob("*.md"))],
+        "written": [path.read_text("utf-8") for path in sorted(CONTENT.rglob("*.md"))],
         "read": [spelt_out(tree) for tree in trees],
     }
     for way, texts in ways.items():

@@ -44,16 +44,11 @@ def alternating(rounds: int, *runs: Callable[[], None]) -> list[float]:
 
 def python(*words: str) -> Callable[[], None]:
     """Give a run of a fresh Python."""
-    return lambda: (
-        subprocess.run(
-            [sys.executable, *words],
-            check=True,
-            stdout=subprocess.DEVNULL,
-            stderr=subprocess.DEVNULL,
-            env=COMPILED,
-        )
-        and None
-    )
+
+    def run() -> None:
+        subprocess.run([sys.executable, *words], check=True, capture_output=True, env=COMPILED)
+
+    return run
 
 
 def command(*words: str) -> Callable[[], None]:
