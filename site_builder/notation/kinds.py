@@ -14,7 +14,7 @@ from site_builder.notation.source import Source, stored
 KINDS = {"int": "whole", "float": "number", "bool": "bool", "str": "text"}
 LISTS = ("list", "Sequence", "tuple")
 GIVEN = {"len": "whole", "int": "whole", "floor": "whole", "str": "text", "sorted": "list"}
-BINDING = (ast.Assign, ast.AnnAssign, ast.AugAssign, ast.For, ast.comprehension)
+Binding = ast.Assign | ast.AnnAssign | ast.AugAssign | ast.For | ast.comprehension
 ASKED = "asked"  # what a name is while its own next value, such as `text = "0" + text`, is read
 
 
@@ -24,7 +24,12 @@ class Kinds:
     def __init__(self, source: Source) -> None:
         self.source = source
         self.asked: set[str] = set()
-        self.binding = [node for node in source.nodes if isinstance(node, BINDING)]
+        self.known: dict[str, str] = {}
+        self.binding: dict[str, list[Binding]] = {}
+        for node in source.nodes:
+            if isinstance(node, Binding):
+                for name in _bound_by(node):
+                    self.binding.setdefault(name, []).append(node)
 
     def of(self, node: ast.expr) -> str:  # noqa: C901 - a list of rules, one a line
         """Say what an expression gives; "" where that cannot be read off."""
@@ -76,6 +81,13 @@ class Kinds:
             return ASKED
         if name not in self.source.locals:
             return KINDS.get(type(self.source.meaning(node)).__name__, "")
+        if self.asked:
+            return self._asked_of(name)
+        if name not in self.known:
+            self.known[name] = self._asked_of(name)
+        return self.known[name]
+
+    def _asked_of(self, name: str) -> str:
         self.asked.add(name)
         try:
             return _joined(self._given(name))
@@ -85,7 +97,7 @@ class Kinds:
     def _given(self, name: str) -> Iterator[str]:
         if name in self.source.parameters:
             yield of_annotation(self.source.parameters[name].annotation)
-        for node in self.binding:
+        for node in self.binding.get(name, ()):
             match node:
                 case ast.Assign(targets=targets, value=value):
                     for target in targets:
@@ -112,6 +124,11 @@ class Kinds:
         if call is range or (call is enumerate and counted):
             return "whole"
         return self._item(items)
+
+
+def _bound_by(node: Binding) -> frozenset[str]:
+    targets = node.targets if isinstance(node, ast.Assign) else [node.target]
+    return frozenset().union(*map(stored, targets))
 
 
 def _joined(kinds: Iterable[str]) -> str:
