@@ -15,7 +15,6 @@ from formulas.practice.bench import (
     percent,
     short,
     step,
-    whole_down,
 )
 from formulas.practice.exercise import (
     ABOVE,
@@ -28,9 +27,9 @@ from formulas.practice.exercise import (
     made,
 )
 from formulas.practice.hot_volume_jobs import batch_to_sticks, for_plates, session, sunk_block
-from formulas.practice.hot_wax import FITS, drawn_blend, filled_said, filled_share
+from formulas.practice.hot_wax import FITS, cast_sticks, drawn_blend, filled_said, filled_share
 from formulas.wax.batch import melt_millilitres, pot_volume
-from formulas.wax.session import stick_count, stick_mass, stick_volume
+from formulas.wax.session import stick_mass, stick_volume
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -183,32 +182,24 @@ def _largest(catalog: Catalog, draw: Draw) -> Made:
 
 def _sticks(catalog: Catalog, draw: Draw) -> Made:
     wax, mass = drawn_blend(catalog, draw), draw.ranged("hot-volume-cast")
-    sides = [draw.ranged(f"hot-volume-stick-{of}") for of in ("long", "wide", "deep")]
-    hollow = stick_volume(*(side / 1e3 for side in sides))
-    each = 1000 * stick_mass(hollow, 1000 * wax.cold[0])
-    whole_down(mass / each)
-    found = stick_count(mass / 1000, hollow, 1000 * wax.cold[0])
-    size = " × ".join(f"{side:g}" for side in sides)
+    cast = cast_sticks(draw, mass, wax.cold[0])
     return made(
         (
             f"{mass:g} g of strained {wax.names[0]} are cast into sticks.",
-            f"The hollow of the mould is {size} mm, and each"
-            " stick is topped up until it is full.",
+            cast.told,
             f"Cold the wax weighs {wax.cold[0]:g} g a mL; 1 mL is 1000 mm³.",
             "What does a full stick weigh?",
             "How many whole sticks are there?",
         ),
         (
-            number("A full stick", each, "g", 1, SOME_STEPS),
-            counted("Whole sticks", found),
+            number("A full stick", cast.each, "g", 1, SOME_STEPS),
+            counted("Whole sticks", cast.found),
         ),
         (
-            step("Hollow", f"{size} / 1000", 1e6 * hollow, "mL"),
-            step("Stick", f"{short(1e6 * hollow)} × {wax.cold[0]:g}", each, "g"),
-            step("Sticks", f"{mass:g} / {short(each)}", mass / each),
+            *cast.steps(f"{mass:g}", f"{wax.cold[0]:g}"),
         ),
         {
-            "variant": "sticks", "mass_g": mass, "hollow_mm": sides, "cold_g_ml": wax.cold[0],
+            "variant": "sticks", "mass_g": mass, "hollow_mm": cast.sides, "cold_g_ml": wax.cold[0],
         },
     )  # fmt: skip
 

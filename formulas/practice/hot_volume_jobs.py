@@ -20,12 +20,19 @@ from formulas.practice.bench import (
     percent,
     short,
     step,
-    whole_down,
 )
 from formulas.practice.exercise import ABOVE, WHOLE_JOB, Choice, Made, Silly, made
-from formulas.practice.hot_wax import FITS, Two, drawn_blend, filled_said, filled_share, losses
+from formulas.practice.hot_wax import (
+    FITS,
+    Two,
+    cast_sticks,
+    drawn_blend,
+    filled_said,
+    filled_share,
+    losses,
+)
 from formulas.wax.batch import left_after_losses, plates_total, pot_volume
-from formulas.wax.session import session_wax, stick_count, stick_mass, stick_volume
+from formulas.wax.session import session_wax
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -94,22 +101,17 @@ def batch_to_sticks(catalog: Catalog, draw: Draw) -> Made:
     """Go from a batch to its sticks."""
     wax, total = drawn_blend(catalog, draw), draw.ranged("hot-volume-cast")
     strain, left = losses(catalog)
-    sides = [draw.ranged(f"hot-volume-stick-{of}") for of in ("long", "wide", "deep")]
     hundred = wax.masses(100)
     cold = 1e6 * sum(cold_volumes([m / 1000 for m in hundred], [1000 * rho for rho in wax.cold]))
     density = 100 / cold
-    hollow = stick_volume(*(side / 1000 for side in sides))
     usable = left_after_losses(total, strain, left)
-    each = 1000 * stick_mass(hollow, 1000 * density)
-    whole_down(usable / each)
-    found = stick_count(usable / 1000, hollow, 1000 * density)
-    size = " × ".join(f"{side:g}" for side in sides)
+    cast = cast_sticks(draw, usable, density)
     return made(
         (
             f"A batch of {total:g} g is {wax.said}.",
             f"The straining cloth keeps {percent(strain):g} %, pot and stirrer {percent(left):g} %"
             " of what is left. The rest is cast into sticks.",
-            f"The hollow of the mould is {size} mm, and each stick is topped up until it is full.",
+            cast.told,
             f"Cold, {wax.names[0]} weighs {wax.cold[0]:g} g a mL and {wax.names[1]}"
             f" {wax.cold[1]:g} g a mL; their volumes add up. 1 mL is 1000 mm³.",
             "How much strained wax is there to cast?",
@@ -118,17 +120,15 @@ def batch_to_sticks(catalog: Catalog, draw: Draw) -> Made:
         ),
         (
             number("Wax to cast", usable, "g", 0, WHOLE_JOB),
-            number("A full stick", each, "g", 1, WHOLE_JOB),
-            counted("Whole sticks", found),
+            number("A full stick", cast.each, "g", 1, WHOLE_JOB),
+            counted("Whole sticks", cast.found),
         ),
         (
             step("To cast", f"{total:g} × (1 − {strain:g}) × (1 − {left:g})", usable, "g"),
             *wax.shared(100),
             step("Cold, 100 g take", _cold(wax, hundred), cold, "mL"),
             step("One mL weighs", f"100 / {short(cold)}", density, "g"),
-            step("Hollow", f"{size} / 1000", 1e6 * hollow, "mL"),
-            step("Stick", f"{short(1e6 * hollow)} × {short(density)}", each, "g"),
-            step("Sticks", f"{short(usable)} / {short(each)}", usable / each),
+            *cast.steps(short(usable), short(density)),
         ),
         {
             "variant": "batch-to-sticks",
@@ -137,7 +137,7 @@ def batch_to_sticks(catalog: Catalog, draw: Draw) -> Made:
             "cold_g_ml": list(wax.cold),
             "strained": strain,
             "left_in_pot": left,
-            "hollow_mm": sides,
+            "hollow_mm": cast.sides,
         },
     )
 

@@ -7,10 +7,19 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from formulas.melting.thermal import thermal
-from formulas.practice.bench import ends_of, material, parts_said, percent, short, step
+from formulas.practice.bench import (
+    ends_of,
+    material,
+    parts_said,
+    percent,
+    short,
+    step,
+    whole_down,
+)
 from formulas.units import printed
 from formulas.wax.batch import component_mass, melt_millilitres, part_shares
 from formulas.wax.mix import hot_volume
+from formulas.wax.session import stick_count, stick_mass, stick_volume
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -125,3 +134,44 @@ def filled_said(filled: float) -> str:
 def losses(catalog: Catalog) -> list[float]:
     """Give the high ends of what the cloth and what the pot keeps, as shares."""
     return [ends_of(catalog, name, "dimensionless")[1] for name in LOSSES]
+
+
+@dataclasses.dataclass(frozen=True)
+class Sticks:
+    """Sticks of one mould: its sides in mm, its hollow in m³, grams of one, how many are whole."""
+
+    sides: list[float]
+    hollow: float
+    each: float
+    mass: float
+    found: float
+
+    @property
+    def size(self) -> str:
+        """The sides of the hollow as they are printed."""
+        return " × ".join(f"{side:g}" for side in self.sides)
+
+    @property
+    def told(self) -> str:
+        """What the task tells of the mould."""
+        return (
+            f"The hollow of the mould is {self.size} mm, and each stick is topped up until it is"
+            " full."
+        )
+
+    def steps(self, mass: str, density: str) -> tuple[str, str, str]:
+        """Work from the mould to the count, with mass and density as they were printed."""
+        return (
+            step("Hollow", f"{self.size} / 1000", 1e6 * self.hollow, "mL"),
+            step("Stick", f"{short(1e6 * self.hollow)} × {density}", self.each, "g"),
+            step("Sticks", f"{mass} / {short(self.each)}", self.mass / self.each),
+        )
+
+
+def cast_sticks(draw: Draw, mass: float, density: float) -> Sticks:
+    """Draw a mould and cast so many grams of a density in g/mL. Raises Silly for no whole stick."""
+    sides = [draw.ranged(f"hot-volume-stick-{of}") for of in ("long", "wide", "deep")]
+    hollow = stick_volume(*(side / 1000 for side in sides))
+    each = 1000 * stick_mass(hollow, 1000 * density)
+    whole_down(mass / each)
+    return Sticks(sides, hollow, each, mass, stick_count(mass / 1000, hollow, 1000 * density))

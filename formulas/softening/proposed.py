@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from formulas.catalog import Catalog
 from formulas.softening.estimate import Cut, Model, resins, unfit
 from formulas.softening.mixture import blend_terms, body_shares, softener_share, turned
 from formulas.softening.to_test_next import half_width_with, share_to_test, tests_until
+
+Question = tuple[
+    Sequence[float],
+    int,
+    int,
+    float,
+    Sequence[Sequence[float]],
+    float,
+    float,
+    Sequence[int],
+    str,
+]
+"""What `to_test_next` asks for: the blend, what may vary in it, what is known, the method."""
 
 
 def proposed(
@@ -42,17 +55,7 @@ def _next_test(
     held: Model, part: Cut, place: int, limit: float, chosen: list[int]
 ) -> dict[str, Any]:
     """Give the blend whose test would shrink the band most at the blend in question."""
-    share, after = share_to_test(
-        part.shares,
-        place,
-        part.bodies,
-        limit,
-        part.covariance,
-        held.noise,
-        held.lot,
-        chosen,
-        held.method,
-    )
+    share, after = share_to_test(*_question(held, part, place, limit, chosen))
     now = part.band(held.method)
     blend = turned(part.shares, place, share)
     return {
@@ -66,7 +69,11 @@ def _next_test(
 def _until(
     held: Model, part: Cut, place: int, limit: float, chosen: list[int], width: float
 ) -> int:
-    return tests_until(
+    return tests_until(*_question(held, part, place, limit, chosen), width)
+
+
+def _question(held: Model, part: Cut, place: int, limit: float, chosen: list[int]) -> Question:
+    return (
         part.shares,
         place,
         part.bodies,
@@ -76,7 +83,6 @@ def _until(
         held.lot,
         chosen,
         held.method,
-        width,
     )
 
 
