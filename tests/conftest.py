@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import os
+
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # as the command sets it, before numpy
+
 import shutil
 import sys
 from collections.abc import Iterator

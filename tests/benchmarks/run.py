@@ -28,6 +28,7 @@ COMPARED = [
 ]
 WORKS = list(dict.fromkeys(name for _, *works, _ in COMPARED for name in works))
 COMPILED = {k: v for k, v in os.environ.items() if k != "PYTHONDONTWRITEBYTECODE"}
+COMPILED["OPENBLAS_NUM_THREADS"] = "1"  # as the command sets it
 """Our modules are kept compiled after their first use, as those of the libraries are."""
 
 
