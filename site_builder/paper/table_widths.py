@@ -9,6 +9,8 @@ from dataclasses import dataclass
 
 TEXT_WIDTH_MM = {"a4": 170.0, "letter": 175.9}  # 210 - 25 - 15; 215.9 - 25 - 15
 INSET_MM = 3.2  # both sides of a cell
+INSET_HIGH_MM = 2.6  # above and below
+CAPITAL, LEADING = 0.65, 0.5  # of the lines of a cell, in ems
 CHARACTER = 0.45  # mean width of a character, in ems
 MILLIMETRES_A_POINT = 25.4 / 72
 WORD, LINE = 1.3, 1.08  # what one word, and one line, may need above that mean
@@ -39,11 +41,15 @@ def breakable(text: str) -> bool:
 
 @dataclass(frozen=True)
 class Columns:
-    """Widths as Typst writes them, the size of type in points, and whether words may break."""
+    """Widths as Typst writes them, the size of type in points, and whether words may break.
+
+    `high_mm` is about how high the table comes out.
+    """
 
     widths: str
     size: float
     hyphenated: bool
+    high_mm: float
 
 
 def columns(
@@ -70,13 +76,25 @@ def columns(
     character = _character(size)
     hyphenated = WORD * character * sum(words) > room
     if not full and LINE * character * (sum(longest) + count) <= room:
-        return Columns("auto, " * count, size, hyphenated)
+        return Columns("auto, " * count, size, hyphenated, _height([1] * len(rows), size))
     least = [WORD * character * word for word in words]
     most = [room if full else LINE * character * (length + 1) for length in longest]
     weights = [_weight(column, length) for column, length in zip(cells, longest, strict=True)]
     widths = _shared(room, least, most, weights)
     written = "".join(f"{width + INSET_MM:.1f}fr, " for width in widths)
-    return Columns(written, size, hyphenated)
+    lines = [_lines(row, widths, character) for row in rows]
+    return Columns(written, size, hyphenated, _height(lines, size))
+
+
+def _lines(row: Sequence[str], widths: Sequence[float], character: float) -> int:
+    """Give about how many lines the fullest cell of a row takes."""
+    filled = zip(row, widths, strict=False)  # a row may end before its last column
+    return max(1, *(math.ceil(LINE * character * len(text) / width) for text, width in filled))
+
+
+def _height(lines: Sequence[int], size: float) -> float:
+    ems = sum((CAPITAL + LEADING) * count - LEADING for count in lines)
+    return INSET_HIGH_MM * len(lines) + ems * size * MILLIMETRES_A_POINT
 
 
 @dataclass(frozen=True)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Callable, Sequence
 from xml.etree import ElementTree
 from xml.etree.ElementTree import Element
@@ -10,6 +11,7 @@ from xml.etree.ElementTree import Element
 from formulas.formula import FORMULAS
 from formulas.units import spoken_unit
 from site_builder.paper import exercises
+from site_builder.paper.drawing_foot import caption_gap
 from site_builder.paper.table_widths import breakable, chart_columns, columns, text_width
 from site_builder.paper.typesetting import quoted
 from site_builder.paper.typst_text import (
@@ -32,13 +34,17 @@ LED_IN = frozenset(
     | {"form", "formchoice", "exercise"}
 )
 FORM = frozenset({"formline", "formtable", "formchoice"})
+BEFORE_FORM = 240  # characters; a paragraph up to that says what is written below it
 FORM_HEIGHT_MM = 225.0  # a letter page has room for 233 mm: 279.4 - 24 - 22
 LINE_MM, ROW_MM = 14.8, 9.0  # of a line and of a row to write on, as the layout sets them
 CHOICE_MM = 9.5  # of a line of words to ring
 IN_WORDS = "word " * 40  # about what is written where words are asked for
+WHOLE_STEPS = 8  # lines; numbered steps of no more stay on one page
+LINE_CHARACTERS = 95  # of a step
 WHOLE_FORM = 12  # rows; a table of no more stays on one page
+WHOLE_LINES = 4  # a form of no more lines stays on one page, and one with a table in it
 CAPITAL_MM = 0.645 * 25.4 / 72  # of a capital of the binder's type, at a size of one point
-WHOLE_ROWS = 7  # a table of no more rows stays on one page
+WHOLE_ROWS, WHOLE_MM = 7, 100.0  # a table of no more, two fifths of a page, stays on one page
 
 
 class Writer(RunningText):
@@ -102,7 +108,9 @@ class Writer(RunningText):
         if element.tag != "ticks":
             options += f"tight: {'false' if loose else 'true'}, "
         inner = element if len(element) != 1 or element[0].tag == "li" else element[0]
-        return f"{name}({options}{', '.join(self.flow(item) for item in inner)})"
+        written = f"{name}({options}{', '.join(self.flow(item) for item in inner)})"
+        kept = element.tag == "ol" and not self.capital and _short(inner)
+        return f"kept-steps({written})" if kept else written
 
     def table(self, element: Element) -> str:
         """Write a table; its first row is the header and repeats on every page."""
@@ -128,7 +136,8 @@ class Writer(RunningText):
         ruled = "set table(stroke: hair)\n" if self.in_form else ""
         size = f"set text(size: {fit.size}pt, hyphenate: {'true' if fit.hyphenated else 'false'})\n"
         if len(rows) <= WHOLE_ROWS and not any(breakable(text) for row in texts for text in row):
-            table = f"block(breakable: false, {table})"
+            split = "true" if fit.high_mm > WHOLE_MM else "false"
+            table = f"block(breakable: {split}, {table})"
         return f"{{\n{words}{size}{ruled}{table}\n}}"
 
     def cell(self, element: Element, row: Element, text: str) -> str:
@@ -204,9 +213,12 @@ class Writer(RunningText):
         drawing, caption = element.find("svg"), element.find("figcaption")
         assert drawing is not None
         words = "none" if caption is None else self.flow(caption)
-        width = min(float(drawing.get("viewBox", "").split()[2]), text_width(self.paper))
+        units = float(drawing.get("viewBox", "").split()[2])
+        width = min(units, text_width(self.paper))
+        gap = caption_gap(drawing, width / units)
         alt = literal(element.get("alt", ""))
-        return f"drawing(alt: {alt}, width: {width:g}pt, {quoted(svg(drawing))}, {words})"
+        size = f"width: {width:g}pt, gap: {gap:.1f}pt"
+        return f"drawing(alt: {alt}, {size}, {quoted(svg(drawing))}, {words})"
 
     def mathematics(self, element: Element) -> str:
         """Write a formula with its title, its symbols and its source."""
@@ -249,8 +261,11 @@ class Writer(RunningText):
         return f"form-choice({literal(element.get('label', ''))}, {words})"
 
     def whole_form(self, element: Element) -> str:
-        """Write the lines and tables of one form, on one page."""
-        return f"whole-form({_lines([self.block(one) for one in element])})"
+        """Write the lines and tables of one form, on one page; many lines may run on."""
+        written = [self.block(one) for one in element]
+        if len(written) > WHOLE_LINES and element.find("formtable") is None:
+            return f"long-form({', '.join(written)})"
+        return f"whole-form({_lines(written)})"
 
     def one_page(self, element: Element) -> str:
         """Write what has a page of its own, to be pinned up.
@@ -363,13 +378,20 @@ def _form_height(pieces: Sequence[Element]) -> float:
     return written + sum(ROW_MM * (rows + 1) + LINE_MM for rows in tables)
 
 
+def _short(steps: Element) -> bool:
+    """Whether numbered steps are so few and short that they stay on one page."""
+    lines = sum(math.ceil(len(plain(step)) / LINE_CHARACTERS) for step in steps)
+    return lines <= WHOLE_STEPS and all(one.tag not in BLOCKS for step in steps for one in step)
+
+
 def _leads_in(element: Element, following: Element | None) -> bool:
     """Whether a short paragraph belongs to the block below it, as a caption does."""
     if element.get("lead"):
         return True
     if following is None or element.tag != "p" or following.tag not in LED_IN:
         return False
-    return len(plain(element)) <= LEAD_IN
+    written_on = following.tag in FORM or following.tag == "form"
+    return len(plain(element)) <= (BEFORE_FORM if written_on else LEAD_IN)
 
 
 def _closed(runs: list[str]) -> str:
