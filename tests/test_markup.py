@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import textwrap
 from xml.etree import ElementTree
 
@@ -13,6 +14,7 @@ from small_catalog import catalog
 from formulas.fault import Faults
 from site_builder.markup import dialect, links
 from site_builder.markup.source_text import SourceText
+from site_builder.markup.unbroken import IN_ONE_LINE, held, ranges
 
 CATALOG = catalog()
 LEAVES = {"resins": {"dammar", "source-one"}, "hot-wax": set()}
@@ -452,3 +454,20 @@ def test_any_text_gives_faults_or_a_tree_of_the_vocabulary(text: str) -> None:
         assert set(element.attrib) <= ATTRIBUTES
         assert "javascript" not in element.get("href", "")
         assert not {"\x02", "\x03"} & set(ElementTree.tostring(element, encoding="unicode"))
+
+
+@pytest.mark.parametrize(
+    ("text", "pieces"),
+    [
+        ("Gum rosin 80.0 g.", ["80.0 g"]),
+        ("above 85 °C, 57–68 °C; 120 mg/m³ of 8 hours", ["85 °C", "57–68 °C", "120 mg/m³"]),
+        ("18 %, 2–3 times, 5 minutes, 4 m² and 30 min", ["18 %", "2–3", "4 m²", "30 min"]),
+        ("60 to 65 °C, W-05 and 2026", ["65 °C"]),
+    ],
+)
+def test_a_page_script_holds_together_what_a_page_holds(text: str, pieces: list[str]) -> None:
+    """What the script takes for one piece is what the static text keeps in one line."""
+    assert re.findall(IN_ONE_LINE, text) == pieces
+    joined = re.sub(IN_ONE_LINE, lambda one: one[0].replace(" ", "\N{NO-BREAK SPACE}"), text)
+    assert joined == held(text)
+    assert set(ranges(joined)[1::2]) <= {piece.replace(" ", "\xa0") for piece in pieces}

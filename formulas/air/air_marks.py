@@ -1,7 +1,8 @@
 """The level of a room over time as marks of a drawing, as `window_marks` has them.
 
 The band runs from the lowest corner of what goes in to the highest, the dashed line is the
-highest near the source, level lines are limits.
+highest near the source, level lines are limits. A limit's letter stands at the end of its line,
+beyond the curves, and its name under the letter's below the drawing: nothing covers a curve.
 """
 
 from __future__ import annotations
@@ -23,14 +24,15 @@ from formulas.valves.chart_scale import (
     step_decimals,
 )
 
-AIR_SIZE = (360.0, 290.0)
-"""Width and height of the drawing."""
+AIR_SIZE = (360.0, 310.0)
+"""Width and height of the drawing, with the names of its limits."""
 AIR_LEFT = 46.0
-AIR_RIGHT = 10.0
+AIR_RIGHT = 34.0  # the letters of the limits
 AIR_TOP = 24.0
 AIR_FOOT = 36.0
-AIR_LINE = 12.0  # from one line of words to the next
-AIR_LETTER = 5.2  # about as wide as a letter of a label
+AIR_LINE = 13.0  # from one line of words to the next
+AIR_GAP = 6.0  # above the names of the limits
+AIR_ALIKE = 1.0  # lines that lie as near as that are one line
 AIR_STEPS = 72
 AIR_MARKS = 6.0
 SHORTEST = 3600.0  # s, the least that the drawing shows
@@ -113,6 +115,37 @@ def air_axes(reach: float, top: float, width: float, height: float) -> list[list
     return marks
 
 
+@procedure("Limits of a room's air as lettered lines")
+def limit_marks(
+    heights: Sequence[float], level_names: Sequence[str], width: float, foot: float
+) -> list[list[str]]:
+    """Give the lines, from the highest down, a letter at the end of each, and their names below.
+
+    Lines that lie on one another share their place with all their letters.
+    """
+    right = AIR_LEFT + width
+    alphabet = "abcdefghijklmnopqrstuvwxyz"
+    marks = []
+    places: list[float] = []
+    letters: list[str] = []
+    for i in range(len(heights)):
+        y = heights[i]
+        marks.append(["line", places_said([AIR_LEFT, right], [y, y]), "1", "2 3"])
+        last = len(places) - 1
+        if last >= 0 and y - places[last] < AIR_ALIKE:
+            letters[last] = letters[last] + " " + alphabet[i]
+        else:
+            places.append(y)
+            letters.append(alphabet[i])
+        below = foot + AIR_FOOT + AIR_GAP + AIR_LINE * (i + 1) - 4
+        named = alphabet[i] + ": " + level_names[i]
+        marks.append(["words", printed(AIR_LEFT, 1), printed(below, 1), "start", named])
+    kept = kept_apart([y + 4 for y in places], AIR_LINE, AIR_TOP + 4, foot)
+    for i in range(len(kept)):
+        marks.append(["words", printed(right + 5, 1), printed(kept[i], 1), "start", letters[i]])
+    return marks
+
+
 @procedure("The air of a room over time as marks of a drawing")
 def air_marks(
     curve_seconds: Sequence[float],
@@ -127,16 +160,15 @@ def air_marks(
 
     A level above twice what is reached is not drawn: it would press the curve to the floor.
     """
-    width = drawing_size[0] - AIR_LEFT - AIR_RIGHT
-    height = drawing_size[1] - AIR_TOP - AIR_FOOT
-    foot = AIR_TOP + height
     reach = curve_seconds[len(curve_seconds) - 1]
     highest = max(0.1, curve_top(near_curve))
-    shown = [i for i in range(len(limit_levels)) if limit_levels[i] <= 2 * highest]
-    top = highest
-    for i in shown:
-        top = max(top, limit_levels[i])
-    top = 1.1 * top
+    drawn = [i for i in range(len(limit_levels)) if limit_levels[i] <= 2 * highest]
+    shown = sorted(drawn, key=lambda i: -limit_levels[i])
+    top = 1.1 * (max(highest, limit_levels[shown[0]]) if len(shown) > 0 else highest)
+    names_height = AIR_GAP + AIR_LINE * len(shown) if len(shown) > 0 else 0
+    width = drawing_size[0] - AIR_LEFT - AIR_RIGHT
+    height = drawing_size[1] - AIR_TOP - AIR_FOOT - names_height
+    foot = AIR_TOP + height
     xs = [axis_place(time, 0, reach, AIR_LEFT, width) for time in curve_seconds]
     lows = [axis_place(level * 1e6, 0, top, foot, -height) for level in low_curve]
     highs = [axis_place(level * 1e6, 0, top, foot, -height) for level in high_curve]
@@ -144,21 +176,12 @@ def air_marks(
     marks = [["region", band_said(xs, lows, highs)]]
     for mark in air_axes(reach, top, width, height):
         marks.append(mark)  # noqa: PERF402 - the page's script has no extend
-    for i in shown:
-        y = axis_place(limit_levels[i], 0, top, foot, -height)
-        marks.append(["line", places_said([AIR_LEFT, AIR_LEFT + width], [y, y]), "1", "2 3"])
+    heights = [axis_place(limit_levels[i], 0, top, foot, -height) for i in shown]
+    for mark in limit_marks(heights, [level_names[i] for i in shown], width, foot):
+        marks.append(mark)  # noqa: PERF402 - as above
     marks.append(["line", places_said(xs, lows), "0.8", ""])
     marks.append(["line", places_said(xs, highs), "1.6", ""])
     marks.append(["line", places_said(xs, nears), "1.4", "6 3"])
-    ys = [axis_place(limit_levels[i], 0, top, foot, -height) - 3 for i in shown]
-    kept = kept_apart(ys, AIR_LINE, AIR_TOP + AIR_LINE, foot - 4)
-    for j in range(len(shown)):
-        name = level_names[shown[j]]
-        x = AIR_LEFT + width - 3
-        left = x - AIR_LETTER * len(name)
-        ground = band_said([left, x], [kept[j] - 9, kept[j] - 9], [kept[j] + 2, kept[j] + 2])
-        marks.append(["ground", ground])
-        marks.append(["words", printed(x, 1), printed(kept[j], 1), "end", name])
     return marks
 
 

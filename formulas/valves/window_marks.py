@@ -1,8 +1,7 @@
 """The window of a rank as marks of a drawing: paper and page turn the same marks into strokes.
 
-A mark is its kind and what it needs: "region" and "ground" (places), "line" (places, width,
-dash), "dot" (x, y, filled, ring), "words" (x, y, anchor, text). A drawing counts from its upper
-left corner.
+A mark is its kind and what it needs: "region" (places), "line" (places, width, dash), "dot" (x,
+y, filled, ring), "words" (x, y, anchor, text). A drawing counts from its upper left corner.
 """
 
 from __future__ import annotations

@@ -11,6 +11,9 @@ UNITS = (
 BEFORE_A_UNIT = re.compile(rf"(?<=[0-9]) (?=(?:{UNITS})(?![\w]))")
 RANGE = re.compile(rf"([0-9][0-9.]*–[0-9][0-9.]*(?:\N{{NO-BREAK SPACE}}(?:{UNITS})(?![\w]))?)")
 
+IN_ONE_LINE = rf"[0-9][0-9.]*(?:–[0-9][0-9.]*)? (?:{UNITS})(?![\w])|[0-9][0-9.]*–[0-9][0-9.]*"
+"""The same for what a page's script writes: it keeps each piece in one line, and its blank."""
+
 
 def held(text: str) -> str:
     r"""Keep a number and the unit behind it in one line.

@@ -101,7 +101,7 @@ def _fact_tables(catalog: Catalog, material: str) -> Iterator[Element]:
         group.sort(key=lambda fact: (order.index(fact.property), _rank(by, fact), fact.low or 0))
         if group:
             method = "Test method, condition" if title == "Temperature" else "Condition"
-            yield noted_table(
+            made = noted_table(
                 [title, "Value", method, "Basis", "Note"],
                 [
                     [
@@ -114,6 +114,8 @@ def _fact_tables(catalog: Catalog, material: str) -> Iterator[Element]:
                     for fact in group
                 ],
             )
+            made.set("class", "titled")  # its first head stands above its cards on a phone
+            yield made
 
 
 def _rank(methods: list[str], fact: Fact) -> int:

@@ -103,10 +103,6 @@ def _region(places: str) -> list[Element]:
     return [element("polygon", points=places, fill=TINT)]
 
 
-def _ground(places: str) -> list[Element]:
-    return [element("polygon", points=places, fill=PAPER)]
-
-
 def _line(places: str, width: str, dash: str) -> list[Element]:
     more = {"stroke-width": width, "stroke-dasharray": dash}
     return [element("polyline", points=places, fill="none", stroke=INK, **more)]
@@ -129,7 +125,6 @@ def _words(x: str, y: str, anchor: str, text: str) -> list[Element]:
 
 STROKES: dict[str, Callable[..., list[Element]]] = {
     "region": _region,
-    "ground": _ground,
     "line": _line,
     "dot": _dot,
     "words": _words,

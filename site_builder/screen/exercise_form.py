@@ -142,7 +142,7 @@ def page_data(catalog: Catalog, exercises: Iterable[Element]) -> dict[str, Any]:
         "exercises": {
             name: {
                 "task": held(" ".join(one.made.told)),
-                "rounding": one.made.rounding,
+                "rounding": held(one.made.rounding),
                 "asked": [_told(each) for each in one.made.wanted],
                 "way": [held(line) for line in one.made.working],
                 "again": asked_for(one),
@@ -164,6 +164,6 @@ def _told(one: Any) -> dict[str, str | float | Sequence[str]]:
         "tolerance": one.tolerance,
         "side": one.side,
         "past": PAST[one.side],
-        "key": shown(one),
-        "near": near(one),
+        "key": held(shown(one)),
+        "near": held(near(one)),
     }

@@ -148,7 +148,7 @@ class RunningText(ABC):
         clean = cleaned(words or "")
         if self.in_cell:
             return in_cell(clean)
-        return in_line(clean) if self.running and not self.in_working else escape(clean)
+        return in_line(clean) if self.running else escape(clean)
 
     def typed(self, words: str) -> Html:
         """Write what is typed at the command line: an option stays in one line."""

@@ -34,6 +34,7 @@ Writing = Callable[["Writer", Element], Html]
 RESTACKED = 4  # columns; a table of fewer stays a table on a phone
 LONG_ROW = 90  # characters in a row on the mean; with more, three columns are too narrow there
 FIRST_ROWS = 2  # of a table to write in, on a narrow screen; look.css counts on the same
+SHORT_FIELD, WORDY_FIELD = 10, 60  # characters: what columns of a form share their room by
 MANY = 6  # columns; a table of as many does not fit a tablet either
 UNKEPT = "What you type on these lines is not kept. Print the leaf before you close it."
 
@@ -89,7 +90,8 @@ class Writer(RunningText):
             inner = self.inside(element)
         attributes = self.attributes(element)
         if stacked:
-            attributes |= {"role": "table", "class": restacking(heads)}
+            kind = f"{restacking(heads)} {attributes.get('class', '')}".rstrip()
+            attributes |= {"role": "table", "class": kind}
         return self.region("table", ", ".join(heads), tag("table", inner, attributes))
 
     def region(self, kind: str, name: str, inner: Html, also: str = "") -> Html:
@@ -311,21 +313,28 @@ class Writer(RunningText):
         """Write a table to write in; a narrow screen shows its first rows only."""
         heads, rows = element.get("heads", "").split(BETWEEN), int(element.get("rows", "1"))
         head = together(tag("th", self.text(name), {"scope": "col"}) for name in heads)
-        body = together(self.blank_row(heads, row + 1) for row in range(rows))
+        told = element.get("told", "").split(BETWEEN)
+        sizes = [WORDY_FIELD if one in told else max(SHORT_FIELD, len(one)) for one in heads]
+        columns = list(zip(heads, sizes, strict=True))
+        body = together(self.blank_row(columns, row + 1) for row in range(rows))
         inner = together((tag("thead", tag("tr", head)), tag("tbody", body)))
         table = tag("table", inner, {"class": "blanks"})
-        told = f"A narrow screen shows {FIRST_ROWS} rows; the printed leaf has all {rows}."
-        fewer = tag("p", self.text(told), {"class": "fewer"}) if rows > FIRST_ROWS else NOTHING
+        cut = f"A narrow screen shows {FIRST_ROWS} rows; the printed leaf has all {rows}."
+        fewer = tag("p", self.text(cut), {"class": "fewer"}) if rows > FIRST_ROWS else NOTHING
         return self.region("form", ", ".join(heads), together((table, fewer)))
 
-    def blank_row(self, heads: Sequence[str], row: int) -> Html:
+    def blank_row(self, columns: Sequence[tuple[str, int]], row: int) -> Html:
         """Write one row of fields, each with the words of its column."""
-        return tag("tr", together(self.blank_cell(head, row) for head in heads))
+        return tag("tr", together(self.blank_cell(head, size, row) for head, size in columns))
 
-    def blank_cell(self, head: str, row: int) -> Html:
-        """Write one field; its words name its column and its row."""
-        named = {"type": "text", "autocomplete": "off", "aria-label": f"{head}, row {row}"}
-        return tag("td", tag("input", None, named), {"data-label": head})
+    def blank_cell(self, head: str, size: int, row: int) -> Html:
+        """Write one field; its words name its column and its row.
+
+        It fills its column: a browser gives a column room by the characters of its fields.
+        """
+        named = {"aria-label": f"{head}, row {row}", "size": str(size)}
+        field = tag("input", None, {"type": "text", "autocomplete": "off", **named})
+        return tag("td", field, {"data-label": head})
 
     def ticks(self, element: Element) -> Html:
         """Write a list of boxes to tick."""

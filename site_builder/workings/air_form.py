@@ -59,7 +59,7 @@ YOURS = "Yours: through the room; near the source"
 TITLE = "The air of the room over time"
 KEY = (
     "Band: the mixed room, from the lowest corner of what went in to the highest. Dashed: the"
-    " highest near the source. Dotted: limits, each for the mean of its own time."
+    " highest near the source. Dotted: limits, each with its letter, for the mean of its own time."
 )
 HEADS = ("The limit is", "Through the room", "Near the source", "Air changes that keep it there")
 EXAMPLE = "acetone"

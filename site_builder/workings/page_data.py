@@ -9,6 +9,7 @@ from formulas.softening.estimate import RESINS
 from formulas.softening.prior import pairs
 from formulas.units import NUMBER, convert, spoken_unit
 from formulas.wax import mix
+from site_builder.markup.unbroken import IN_ONE_LINE
 from site_builder.places import TEMPLATES
 
 if TYPE_CHECKING:
@@ -30,6 +31,7 @@ def page_data(catalog: Catalog) -> dict[str, Any]:
     shop = catalog.shop
     return {
         "number": NUMBER.pattern,
+        "in_one_line": IN_ONE_LINE,
         "materials": {name: _material(catalog, name) for name in catalog.materials},
         "blends": {
             name: {"name": blend.name, "parts": dict(blend.parts)}

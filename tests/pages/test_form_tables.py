@@ -26,6 +26,21 @@ def test_a_screen_shows_what_it_has_room_for(page: Page, built, leaf, width, all
     assert not form.locator("xpath=..").evaluate(scrolled)
 
 
+@pytest.mark.parametrize("width", [820, 1280])
+def test_a_column_answered_in_words_is_the_widest(page: Page, built, width):
+    """What was done takes more writing than a tap: twice its width, and initials find room."""
+    page.set_viewport_size({"width": width, "height": 900})
+    page.goto(f"{built.as_uri()}/check-the-bedding.html")
+    heads = page.locator("table.blanks").last.locator("thead th")
+    each = dict(zip(heads.all_inner_texts(), heads.all(), strict=True))
+    wide = {head: cell.bounding_box()["width"] for head, cell in each.items()}
+    assert max(wide, key=wide.get) == "What was done"
+    assert wide["What was done"] > 2 * wide["Tap"]
+    page.goto(f"{built.as_uri()}/incoming-material.html")
+    by = page.get_by_role("textbox", name="By, row 1", exact=True)
+    assert by.bounding_box()["width"] >= 44
+
+
 def test_a_field_is_found_by_column_and_row_and_is_large_enough(page: Page, built):
     """By its name, as somebody who does not see the table finds it; a finger fits."""
     page.set_viewport_size({"width": 390, "height": 900})

@@ -291,6 +291,19 @@ def test_the_keyboard_reaches_everything_and_shows_where_it_is(
     assert rings == {"solid"}
 
 
+@pytest.mark.parametrize(("width", "others"), [(390, False), (820, True)])
+def test_the_group_of_a_fact_table_is_named_at_every_width(page: Page, built, width, others):
+    """Temperature or Purity stands above the cards of a phone, as it heads the table elsewhere."""
+    opened(page, built, "materials.html", width)
+    table = page.locator("table.titled").first
+    name = table.get_by_role("columnheader", name="Temperature").bounding_box()
+    assert name["width"] > 60
+    assert name["height"] > 15
+    assert name["y"] + name["height"] <= table.locator("tbody tr").first.bounding_box()["y"] + 1
+    value = table.get_by_role("columnheader", name="Value").bounding_box()
+    assert (value["width"] > 20) is others
+
+
 def test_the_folded_menu_opens_on_a_phone(page: Page, built: Path) -> None:
     """On a phone the sections and leaves stand behind one button."""
     opened(page, built, "hot-wax.html", 390)

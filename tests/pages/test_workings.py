@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -118,6 +119,24 @@ def test_no_single_share_is_given_while_there_are_no_tests(page, tmp_path):
     assert shown["target"] == (
         "For 62 °C the ratio does not decide: Gum rosin at 0 to 100 % cannot be ruled out."
     )
+
+
+def test_a_number_stays_beside_its_unit_and_is_copied_as_plain_text(page, tmp_path):
+    """Whatever the width, no line ends between them; what is copied holds a common blank."""
+    page.goto(written(shop(), tmp_path, "mix", "melt"))
+    filled(page, "mix", {"total": "400"})
+    output = page.locator("form[data-working=mix] output")
+    held = ["400.0 g", "320.0 g", "80.0 g"]
+    assert output.locator(".unbroken").all_text_contents() == held
+    assert page.evaluate(COPIED, "form[data-working=mix] output") == output.text_content()
+    within = page.locator("form[data-working=melt] [data-out]:not(.code) .unbroken")
+    assert within.filter(has_text=re.compile(r"^85 °C$")).count()
+
+
+COPIED = """(place) => {
+  getSelection().selectAllChildren(document.querySelector(place));
+  return getSelection().toString();
+}"""
 
 
 @pytest.mark.parametrize(

@@ -116,7 +116,7 @@
         cross.textContent += `${cross.textContent ? "\n" : ""}${step}`;
       } else {
         const item = document.createElement("li");
-        item.textContent = step;
+        item.append(...kit.inOneLine(step));
         items.push(item);
       }
     }

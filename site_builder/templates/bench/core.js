@@ -104,21 +104,26 @@
   const span = (low, high, unit) => `${bench.printed(low, 0)} to ${bench.printed(high, 0)} ${unit}`;
   const warmth = (band) => span(degrees(band[0]), degrees(band[2]), data.degrees);
 
-  // An option of a command is never broken after its hyphens.
-  function inOneLine(key, text) {
-    if (key !== "command") return [text];
-    return text.split(/(?<!\S)(--[\w-]+)/).map((piece, place) => {
+  // What stays in one line: a number with its unit, a range, and an option of a command, which is
+  // never broken after its hyphens. The text stays as it is, so that it can be copied.
+  const WHOLE = data && new RegExp(`(${data.in_one_line})`);
+  const OPTION = /(?<!\S)(--[\w-]+)/;
+
+  function inOneLine(text, whole = WHOLE) {
+    return String(text).split(whole).map((piece, place) => {
       if (place % 2 === 0) return piece;
-      const option = document.createElement("span");
-      option.className = "unbroken";
-      option.textContent = piece;
-      return option;
+      const held = document.createElement("span");
+      held.className = "unbroken";
+      held.textContent = piece;
+      return held;
     });
   }
 
   function put(form, key, text) {
     const place = form.querySelector(`[data-out=${key}]`);
-    if (place.textContent !== text) place.replaceChildren(...inOneLine(key, text));
+    if (place.textContent !== text) {
+      place.replaceChildren(...inOneLine(text, key === "command" ? OPTION : WHOLE));
+    }
     const label = form.querySelector(`[data-for=${key}]`);
     if (label) label.hidden = place.hidden = text === "";
   }
@@ -139,7 +144,7 @@
       const cell = document.createElement(place ? "td" : "th");
       if (place) cell.className = "right";
       else cell.scope = "row";
-      cell.textContent = text;
+      cell.append(...inOneLine(text));
       row.append(cell);
     });
     return row;
@@ -287,6 +292,6 @@
     answers, data, start, Refused,
     read, rows, rowFields, someRows, readParts, blendNamed,
     name, percent, degrees, span, warmth,
-    put, clear, fill, command,
+    inOneLine, put, clear, fill, command,
   };
 })();

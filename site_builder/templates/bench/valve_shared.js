@@ -59,7 +59,6 @@
   const INK = "#1a1a1a", PAPER = "#ffffff", TINT = "#e9eeee";
   const STROKES = {
     region: (points) => [["polygon", { points, fill: TINT }]],
-    ground: (points) => [["polygon", { points, fill: PAPER }]],
     line: (points, width, dash) => [["polyline", { points, fill: "none", stroke: INK, "stroke-width": width, "stroke-dasharray": dash }]],
     dot: (cx, cy, filled, inner) => [
       ["circle", { cx, cy, r: "2.6", fill: filled === "yes" ? INK : PAPER, stroke: INK, "stroke-width": "1.3" }],
@@ -102,7 +101,7 @@
         cell.setAttribute("role", place || group ? "cell" : "rowheader");
         if (group) cell.colSpan = heads.length;
         if (place) cell.dataset.label = heads[place];
-        cell.textContent = text;
+        cell.append(...kit.inOneLine(text));
         row.append(cell);
       });
       return row;

@@ -141,7 +141,7 @@
     put(form, "summary", `${noteName(given.lowest)} to ${noteName(bench.last_note(given.lowest, given.count))}: ${given.count} plates.`);
     form.querySelector("[data-rows=runs]").replaceChildren(...said.map((line) => {
       const item = document.createElement("li");
-      item.textContent = line;
+      item.append(...kit.inOneLine(line));
       return item;
     }));
     fillNotes(form, made);
