@@ -266,7 +266,10 @@ def test_no_ratio_is_recommended_by_service(leaves):
 def commands():
     """Give every command line that stands on a leaf of tests."""
     for path in sorted((CONTENT / "30-tests").glob("[1-8]0-*.md")):
-        for line in re.findall(r"^benchbinder (record test .*)$", path.read_text("utf-8"), re.M):
+        whole = re.sub(
+            r"\\\n\s*", "", path.read_text("utf-8")
+        )  # a long one goes on on the next line
+        for line in re.findall(r"^benchbinder (record test .*)$", whole, re.M):
             yield pytest.param(line, id=f"{path.stem}")
 
 
