@@ -266,9 +266,8 @@ def test_no_ratio_is_recommended_by_service(leaves):
 def commands():
     """Give every command line that stands on a leaf of tests."""
     for path in sorted((CONTENT / "30-tests").glob("[1-8]0-*.md")):
-        whole = re.sub(
-            r"\\\n\s*", "", path.read_text("utf-8")
-        )  # a long one goes on on the next line
+        # A long command goes on on the next line.
+        whole = re.sub(r"\\\n\s*", "", path.read_text("utf-8"))
         for line in re.findall(r"^benchbinder (record test .*)$", whole, re.M):
             yield pytest.param(line, id=f"{path.stem}")
 
