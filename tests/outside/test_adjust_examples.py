@@ -152,8 +152,9 @@ def test_three_strengths():
     free = adjust(FINE, parts(10), add=[of(50), of(20), of(5)], total_g=120).answer
     masses = weighed(free, 50, 20, 5)
     strength = balance(list(zip(masses, (50, 20, 5), strict=True)))
-    # Three weights are rounded, each by HALF g of 50 % at most: 0.006 points of 10.
-    assert strength == pytest.approx(10, abs=50 * 3 * HALF / 120)
+    # Three weights are rounded by HALF g at most, each pulling by its distance from 10 %.
+    pull = sum(abs(percent - 10) for percent in (50, 20, 5))
+    assert strength == pytest.approx(10, abs=HALF * pull / (120 - 3 * HALF))
     wrong = adjust(FINE, parts(10), add=[of(50, 30), of(20, 10), of(5, 140)], total_g=180).answer
     assert not wrong["reachable"]  # with just what 3 : 1 : 14 takes there is no 10 %
 
