@@ -14,7 +14,7 @@ from typing import Annotated
 from formulas.formula import Q, formula, procedure
 
 Z_95 = 1.96  # of the normal distribution, 95 % in the middle
-RESIN_RICH = 0.5
+RESIN_RICH = 0.5  # share of resin; common practice: above it ring and ball, up to it the drop tests
 SCAN_STEPS = 200
 BISECTIONS = 60
 
@@ -89,7 +89,7 @@ def share_of(shares: Sequence[float], chosen: Sequence[int]) -> float:
 @procedure("Test method fit for a blend")
 def method_for(resin: float) -> str:
     """Give ring and ball only where resin is more than half: a wax-rich blend leaves the ring."""
-    return "ring-and-ball" if resin > 0.5 else "drop-point"
+    return "ring-and-ball" if resin > RESIN_RICH else "drop-point"
 
 
 @procedure("What a blend has too much of for a test")
@@ -99,8 +99,8 @@ def too_much(method: str, resin: float) -> str:
     Of the tests of the laboratory each has its half of the shares; creep takes any blend.
     """
     drops = method == "drop-point" or method == "congealing-point"
-    lacking = "wax" if method == "ring-and-ball" and resin <= 0.5 else ""
-    return "rosin" if drops and resin > 0.5 else lacking
+    lacking = "wax" if method == "ring-and-ball" and resin <= RESIN_RICH else ""
+    return "rosin" if drops and resin > RESIN_RICH else lacking
 
 
 @procedure("A blend with one share turned and the rest in their proportion")
