@@ -72,10 +72,10 @@ def publish(shop: Path, out: Path) -> str:
     out.mkdir(parents=True, exist_ok=True)
     beside = Path(tempfile.mkdtemp(prefix=".building-", dir=out))
     try:
-        leaves, remarks = _write(shop, beside)
+        leaves, sides, remarks = _write(shop, beside, _sides(before))
         made = sorted(str(p.relative_to(beside).as_posix()) for p in _files(beside))
         _refuse_strangers(out, made, before)
-        manifest = {"made_by": MADE_BY, "inputs": digest, "files": made}
+        manifest = {"made_by": MADE_BY, "inputs": digest, "files": made, "sides": sides}
         _replace(beside, out, made, manifest)
     finally:
         shutil.rmtree(beside, ignore_errors=True)
@@ -84,29 +84,40 @@ def publish(shop: Path, out: Path) -> str:
     return "\n".join([done, *remarks])
 
 
-def _write(shop: Path, beside: Path) -> tuple[int, list[str]]:
+def _sides(before: Manifest) -> dict[str, int]:
+    """Give the sides that the leaves had when they were last built."""
+    sides = before.get("sides")
+    told = sides.items() if isinstance(sides, dict) else ()
+    return {name: count for name, count in told if isinstance(count, int) and count > 0}
+
+
+def _write(
+    shop: Path, beside: Path, sides: Mapping[str, int]
+) -> tuple[int, dict[str, int], list[str]]:
     """Write everything a build makes into a folder of its own.
 
     What hangs on no leaf is made beside while the leaves are read, the screen while the binder
-    is set.
+    is set, which begins from the sides that the leaves had.
 
-    Gives the count of leaves, and a remark for each character that paper cannot show.
+    Gives the count of leaves, the sides that they have, and a remark for each character that
+    paper cannot show.
     """
     from concurrent.futures import ThreadPoolExecutor
 
     from formulas.catalog import load
     from site_builder import content
     from site_builder.leaves import states
-    from site_builder.paper import binder, typesetting
+    from site_builder.paper import binder
     from site_builder.screen import site
 
     with apart.begun(shop, beside) as others, ThreadPoolExecutor(1) as thread:
         handbook = content.read(load(shop))
         book = binder.written(handbook)
-        paper = thread.submit(typesetting.compiled, binder.whole(book))
+        paper = thread.submit(binder.laid, book, sides)
         scripts = others.assets(handbook.catalog)
         site.write(handbook, beside, states.words(book), scripts)
-        (beside / "binder.pdf").write_bytes(paper.result())
+        data, at = paper.result()
+        (beside / "binder.pdf").write_bytes(data)
     shutil.copyfile(README, beside / "README.md")
     _copy_tables(TABLES, beside / "tables")
     _copy_tables(shop, beside / "tables" / "shop")
@@ -114,7 +125,7 @@ def _write(shop: Path, beside: Path) -> tuple[int, list[str]]:
         f"binder.pdf: no font has '{char}', printed as [U+{ord(char):04X}] in {', '.join(leaves)}"
         for char, leaves in book.missing.items()
     ]
-    return len(handbook.leaves), remarks
+    return len(handbook.leaves), binder.sides_of(at), remarks
 
 
 def _copy_tables(folder: Path, to: Path) -> None:

@@ -7,7 +7,7 @@ import dataclasses
 import pypdfium2 as pdfium
 
 from site_builder import content
-from site_builder.paper import binder, typesetting
+from site_builder.paper import binder
 
 POINTS_A_MM = 72 / 25.4
 PLAIN = "EFHILTZ"  # capitals with flat ends: their box is the height of a capital
@@ -20,7 +20,7 @@ def printed_leaf(catalog, number):
     alone = dataclasses.replace(leaf.section, leaves=[leaf])
     book = dataclasses.replace(made, sections=[alone])
     first, last = binder.page_ranges(book)[number]
-    document = pdfium.PdfDocument(typesetting.compiled(binder.code(book)))
+    document = pdfium.PdfDocument(binder.pdf(binder.written(book)))
     return [document[place] for place in range(first - 1, last)]
 
 

@@ -388,3 +388,58 @@ def test_an_unknown_section_is_named():
 
     with pytest.raises(UnknownName, match="section: found 'X', accepted: T"):
         _wanted(written(handbook("<p>One.</p>")), (), "X")
+
+
+# Where the leaves stand, from another time
+
+
+@pytest.fixture
+def set_times(monkeypatch):
+    """Count how often a document is set, in a list."""
+    times = []
+    before = typesetting.Desk.compiled
+
+    def counted(self, source):
+        times.append(len(source))
+        return before(self, source)
+
+    monkeypatch.setattr(typesetting.Desk, "compiled", counted)
+    return times
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [{"T-01": 1}, {"Contents": 9}, {"Gone": 3}, dict.fromkeys(["Title", "T-01", "T-02"], 4)],
+    ids=["one short", "one long", "a leaf that is gone", "most of them"],
+)
+def test_sides_that_are_no_longer_so_change_no_byte(set_times, wrong):
+    """A binder set from wrong sides is set again, and is the one that was set from none."""
+    book = written(handbook(LONG, RICH))
+    made, at = binder.laid(book, {})
+    del set_times[:]
+    assert binder.laid(book, wrong) == (made, at)
+    assert len(set_times) == 1 + (binder.expected(book, wrong) != at)
+
+
+def test_a_binder_of_which_the_sides_are_known_is_set_once(set_times):
+    """From the sides that the leaves have, nothing is set a second time."""
+    book = written(handbook(LONG, RICH))
+    made, at = binder.laid(book, {})
+    assert binder.sides_of(at)["T-01"] > binder.SHEET
+    del set_times[:]
+    assert binder.laid(book, binder.sides_of(at)) == (made, at)
+    assert len(set_times) == 1
+
+
+def test_leaves_that_never_settle_are_a_fault(monkeypatch):
+    """A book that stands elsewhere after each layout is refused, and not set as it is not."""
+    book = written(handbook(RICH))
+    names, moved = book.names, itertools.count(1)
+
+    def told(*_):
+        at = next(moved)
+        return [(name, at, at) for name in names]
+
+    monkeypatch.setattr(typesetting.Desk, "told", told)
+    with pytest.raises(typesetting.PaperFault, match="5 layouts"):
+        binder.laid(book, {})

@@ -19,7 +19,7 @@ from formulas.people.standing import in_order
 from site_builder import content, own_file
 from site_builder.logbook import shelf, writing
 from site_builder.markup.elements import plain
-from site_builder.paper import binder, typesetting
+from site_builder.paper import binder
 from site_builder.parts import people_parts
 from site_builder.places import CONTENT, DEMO_SHOP
 
@@ -99,7 +99,7 @@ def test_a_stage_stays_together(paper):
     book.sections[:] = [one for one in book.sections if one.letter == "A"]
     (section,) = book.sections
     section.leaves[:] = [one for one in section.leaves if one.number == "A-02"]
-    reader = PdfReader(io.BytesIO(typesetting.compiled(binder.code(book))))
+    reader = PdfReader(io.BytesIO(binder.pdf(binder.written(book))))
     first, last = binder.page_ranges(book)["A-02"]
     texts = [" ".join(page.extract_text().split()) for page in reader.pages[first - 1 : last]]
     stages = sorted(trade().first_year_stages.values(), key=lambda one: one.place)

@@ -65,6 +65,22 @@ def test_what_a_build_no_longer_makes_is_removed(made):
     assert (made / "mine.txt").read_text() == "mine"
 
 
+@pytest.mark.parametrize(
+    "sides", [None, 7, ["W-01"], {"W-01": "4", "W-02": -1, "W-03": 2.5}, {"W-01": 9}]
+)
+def test_sides_that_a_manifest_tells_wrongly_change_nothing(made, sides):
+    """A build begins from the sides of the last one, and ends with those that there are."""
+    binder_before = (made / "binder.pdf").read_bytes()
+    manifest = json.loads((made / "manifest.json").read_text())
+    right = manifest["sides"]
+    (made / "manifest.json").write_text(
+        json.dumps(manifest | {"sides": sides, "inputs": "of an earlier build"})
+    )
+    publish.publish(DEMO, made)
+    assert (made / "binder.pdf").read_bytes() == binder_before
+    assert json.loads((made / "manifest.json").read_text())["sides"] == right
+
+
 @pytest.mark.parametrize("stranger", ["index.html", "letters.txt", "manifest.json"])
 def test_a_folder_that_no_build_made_is_refused(tmp_path, stranger):
     """A folder with anything of somebody's is refused, and stays as it was."""
@@ -114,7 +130,7 @@ def test_tables_of_a_european_spreadsheet_build_the_same_handbook(tmp_path):
     assert b";0,25" in (other / "blend_parts.csv").read_bytes()
     one, two = (content.read(load(folder)) for folder in (plain, other))
     assert site.files(one) == site.files(two)
-    assert binder.code(one) == binder.code(two)
+    assert binder.pdf(binder.written(one)) == binder.pdf(binder.written(two))
 
 
 NINE = [

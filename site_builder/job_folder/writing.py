@@ -33,12 +33,12 @@ def files(whole: Whole) -> dict[str, bytes]:
     """Give every file of the folder by its name; the paper is set while the pages are made."""
     from concurrent.futures import ThreadPoolExecutor
 
-    from site_builder.paper import binder, typesetting
+    from site_builder.paper import binder
     from site_builder.screen import site
 
     book = reading.read(whole)
     with ThreadPoolExecutor(1) as beside:
-        paper = beside.submit(typesetting.compiled, binder.code(book))
+        paper = beside.submit(binder.pdf, binder.written(book))
         made = {name: text.encode() for name, text in site.plain_files(book).items()}
         made["needs.csv"] = tables.needs_csv(whole).encode()
         made["plates.csv"] = tables.plates_csv(whole).encode()

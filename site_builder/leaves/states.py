@@ -76,18 +76,6 @@ def rows_of(book: Book) -> dict[str, list[PrintedLeaf]]:
     return rows
 
 
-def printed_sides(book: Book) -> dict[str, int] | None:
-    """Give the sides of each leaf as they were last printed; None where one was never."""
-    newest = {name: rows[-1] for name, rows in rows_of(book).items()}
-    sides = {}
-    for name in book.names:
-        row = newest.get(name)
-        if row is None or row.what != PRINTED or row.pages is None:
-            return None
-        sides[name] = row.pages
-    return sides
-
-
 def states(book: Book, sides: Mapping[str, int] | None, on: str = "") -> dict[str, State]:
     """Give the state of every leaf in the order of the binder.
 

@@ -63,9 +63,9 @@ def read(catalog: Catalog, name: str, on: str) -> Handbook:
 
 def pdf(catalog: Catalog, name: str, on: str) -> bytes:
     """Set a person's logbook as one tagged PDF."""
-    from site_builder.paper import binder, typesetting
+    from site_builder.paper import binder
 
-    return typesetting.compiled(binder.code(read(catalog, name, on)))
+    return binder.pdf(binder.written(read(catalog, name, on)))
 
 
 def write(catalog: Catalog, name: str, on: str, path: Path) -> None:

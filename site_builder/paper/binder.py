@@ -6,12 +6,9 @@ template. Pages are counted inside each leaf, so that a leaf can be replaced alo
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
-
-import typst
 
 from site_builder.leaves import states
 from site_builder.leaves.states import State
@@ -26,7 +23,7 @@ from site_builder.leaves.written import (
     leaf_of,
     written,
 )
-from site_builder.paper.typesetting import compiled, quoted, visible
+from site_builder.paper.typesetting import Desk, PaperFault, desk, quoted, visible
 from site_builder.paper.typst_text import literal
 
 if TYPE_CHECKING:
@@ -41,16 +38,36 @@ PLACES = (
     'query(label("leaf")).map(mark => (mark.value, mark.location().page(), '
     'locate(label("last:" + mark.value)).page()))'
 )
+SHEET = 2  # sides
+MOST_LAYOUTS = 5
+Places = Mapping[str, tuple[int, int]]
+"""The first and the last page in the PDF of each leaf by its name."""
 
 
 def write(handbook: Handbook, outfile: Path) -> None:
     """Write the binder as one tagged PDF. Raises PaperFault, and then writes nothing."""
-    outfile.write_bytes(compiled(code(handbook)))
+    outfile.write_bytes(pdf(written(handbook)))
 
 
-def code(handbook: Handbook) -> str:
-    """Give the whole binder as Typst code, with a visible mark for each missing glyph."""
-    return whole(written(handbook))
+def pdf(book: Book) -> bytes:
+    """Set the whole binder. Raises PaperFault."""
+    return laid(book, {})[0]
+
+
+def laid(book: Book, sides: Mapping[str, int]) -> tuple[bytes, Places]:
+    """Set the whole binder, and tell where its leaves stand. Raises PaperFault.
+
+    Where the sides of the leaves are known from another time, given or as printed, it is set as
+    if each leaf had them still, and once more only where one has others now.
+    """
+    before = sides or last_printed(book)
+    at = expected(book, before)
+    with desk() as typesetter:
+        made = typesetter.compiled(whole(book, at)) if before else None
+        found = settled(book, at, typesetter)
+        if made is None or found != at:
+            made = typesetter.compiled(whole(book, found))
+    return made, found
 
 
 def leaf_code(leaf: Leaf, handbook: Handbook) -> str:
@@ -68,58 +85,60 @@ def missing_glyphs(handbook: Handbook) -> dict[str, list[str]]:
 
 def page_ranges(handbook: Handbook) -> dict[str, tuple[int, int]]:
     """Give the first and last page in the PDF of each leaf, title and contents among them."""
-    return ranges(written(handbook))
+    return dict(ranges(written(handbook)))
 
 
-def ranges(book: Book) -> dict[str, tuple[int, int]]:
+def ranges(book: Book) -> Places:
     """Give the first and last page in the PDF of each leaf of a written book."""
-    found = typst.eval(whole(book).encode(), PLACES, ignore_system_fonts=True)
-    return {name: (first, last) for name, first, last in json.loads(found)}
+    with desk() as typesetter:
+        return settled(book, expected(book, last_printed(book)), typesetter)
 
 
-def sides_of(found: Mapping[str, tuple[int, int]]) -> dict[str, int]:
+def last_printed(book: Book) -> dict[str, int]:
+    """Give the sides of each leaf that was ever printed, as they last were."""
+    return {row.leaf: row.pages for row in book.handbook.catalog.printed if row.pages}
+
+
+def expected(book: Book, before: Mapping[str, int]) -> Places:
+    """Tell where each leaf will stand by the sides it last had; a new one is taken for a sheet."""
+    at, first = {}, 1
+    for name in book.names:
+        last = first + before.get(name, SHEET) - 1
+        at[name] = (first, last)
+        first = last + 1
+        if book.handbook.cover.sides != 1:
+            first += last % 2
+    return at
+
+
+def settled(book: Book, at: Places, typesetter: Desk) -> Places:
+    """Lay a book out until each leaf stands where the book says it does. Raises PaperFault."""
+    for _ in range(MOST_LAYOUTS):
+        rows = typesetter.told(whole(book, at), PLACES)
+        found = {name: (first, last) for name, first, last in rows}
+        if found == at:
+            return at
+        at = found
+    raise PaperFault(f"the leaves stand elsewhere after each of {MOST_LAYOUTS} layouts")
+
+
+def sides_of(at: Places) -> dict[str, int]:
     """Give how many sides each leaf has."""
-    return {name: last - first + 1 for name, (first, last) in found.items()}
+    return {name: last - first + 1 for name, (first, last) in at.items()}
 
 
-def whole(book: Book) -> str:
-    """Give the code of the whole binder.
-
-    The revision of a leaf that shows sides of others rests on the layout, which is not known
-    here. It was printed with certain sides: the layout itself takes the one wording where it
-    comes to the same, else the other.
-    """
-    printed = states.printed_sides(book)
-    other = states.states(book, None)
-    then = states.states(book, printed) if printed else other
-    leaves = [
-        _leaf(leaf, _either(then[name].words, other[name].words))
-        for name, leaf in _with_list(book, then, other)
-    ]
-    told = "".join(f"({literal(name)}, {count}), " for name, count in (printed or {}).items())
-    return _document(book, ["#let places = none", f"#let told = told-by(({told}))"], leaves)
-
-
-def _with_list(
-    book: Book, then: Mapping[str, State], other: Mapping[str, State]
-) -> Iterable[tuple[str, Written]]:
-    """Give the leaves in order; the list says of each what the layout will show to be so."""
-
-    def said(name: str) -> tuple[str, str]:
-        one, two = then[name], other[name]
-        return _either(one.mark, two.mark), _either(one.date, two.date)
-
-    leaves = dict(book.leaves)
-    if EFFECTIVE in then:
-        leaves[EFFECTIVE] = states.effective(book, said)
-    return [(name, leaves[name]) for name in book.names]
+def whole(book: Book, at: Places) -> str:
+    """Give the code of the whole binder, the leaves of which stand where `at` says."""
+    found = states.states(book, sides_of(at))
+    leaves = [_leaf(state.leaf, literal(state.words)) for state in found.values()]
+    return _document(book, at, leaves)
 
 
 def some(
     book: Book,
     found: Mapping[str, State],
     names: Iterable[str],
-    at: Mapping[str, tuple[int, int]],
+    at: Places,
     title: str,
     before: Iterable[tuple[str, str]] = (),
 ) -> str:
@@ -129,20 +148,20 @@ def some(
     come first, each by its code and the words of its foot.
     """
     wanted = set(names)
-    places = "".join(
-        f"{quoted(name)}: ({last - first + 1}, {first}), " for name, (first, last) in at.items()
-    )
     leaves = [_call(text, literal(words)) for text, words in before]
     leaves += [
         _leaf(found[name].leaf, literal(found[name].words)) for name in book.names if name in wanted
     ]
-    return _document(book, [f"#let places = ({places})"], leaves, title, MARK)
+    return _document(book, at, leaves, title, MARK)
 
 
 def _document(
-    book: Book, given: Iterable[str], leaves: Iterable[str], title: str = "", mark: str = ""
+    book: Book, at: Places, leaves: Iterable[str], title: str = "", mark: str = ""
 ) -> str:
-    """Put a document together; what no font has is made visible in it."""
+    """Put a document together, the whole where it has no title of its own.
+
+    What no font has is made visible in it.
+    """
     handbook = book.handbook
     shop = handbook.catalog.shop
     named = title or f"{handbook.cover.book}: {shop.name}"
@@ -151,6 +170,14 @@ def _document(
         f"mark: {quoted(mark or handbook.cover.mark)}, paper: {quoted(shop.paper)}, "
         f"sides: {handbook.cover.sides})"
     )
+    pages = "".join(
+        f"{quoted(name)}: ({last - first + 1}, {first}), " for name, (first, last) in at.items()
+    )
+    given = [
+        f"#let places = (whole: {'false' if title else 'true'}, of: ({pages}))",
+        "#let go = go-to.with(places)",
+        "#let tab-page = tab-page.with(places)",
+    ]
     template = TEMPLATE.read_text(encoding="utf-8")
     body = "\n".join([book.preamble, *given, settings, *leaves]) + "\n"
     if title:
@@ -164,10 +191,3 @@ def _leaf(leaf: Written, revision: str) -> str:
 
 def _call(code: str, revision: str) -> str:
     return f"#leaf(bound, revision: {revision}, {code})"
-
-
-def _either(then: str, other: str) -> str:
-    """Write words, or both where they depend on the layout."""
-    if then == other:
-        return literal(then)
-    return f"told({literal(then)}, {literal(other)})"

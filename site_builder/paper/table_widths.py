@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import math
 import re
 from collections.abc import Sequence
@@ -155,6 +156,7 @@ def _longest_word(text: str) -> int:
     return max(map(len, pieces), default=BLANK_CHARACTERS // 2)
 
 
+@functools.lru_cache(maxsize=8192)
 def _pieces(word: str) -> list[str]:
     if DATE.fullmatch(word):
         return [word[:DATE_CHARACTERS]]

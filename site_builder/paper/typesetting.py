@@ -6,8 +6,14 @@ every machine.
 
 from __future__ import annotations
 
+import contextlib
+import json
 import re
+import tempfile
 import unicodedata
+from collections.abc import Iterator
+from pathlib import Path
+from typing import Any
 
 import typst
 
@@ -25,21 +31,48 @@ class PaperFault(FormulasError, RuntimeError):
         super().__init__(f"binder: {found}")
 
 
+class Desk:
+    """A typesetter that keeps what it has set: what is the same the next time is not set again."""
+
+    def __init__(self, folder: Path) -> None:
+        self.file = folder / "book.typ"
+        self.file.touch()
+        self.typesetter = typst.Compiler(self.file, ignore_system_fonts=True)
+
+    def compiled(self, source: str) -> bytes:
+        """Set Typst code under PDF/UA-1; any warning is a fault. Raises PaperFault."""
+        self.file.write_bytes(source.encode())
+        try:
+            data, warnings = self.typesetter.compile_with_warnings(
+                format="pdf", timestamp=0, pdf_standards=["ua-1"]
+            )
+        except typst.TypstError as error:
+            raise PaperFault(error.diagnostic or error.message) from error
+        if warnings:
+            raise PaperFault("\n".join(warning.diagnostic for warning in warnings))
+        assert isinstance(data, bytes)
+        return data
+
+    def told(self, source: str, asked: str) -> Any:
+        """Lay Typst code out, and give what an expression finds in it. Raises PaperFault."""
+        self.file.write_bytes(source.encode())
+        try:
+            return json.loads(self.typesetter.eval(asked))
+        except RuntimeError as error:
+            raise PaperFault(str(error)) from error
+
+
+@contextlib.contextmanager
+def desk() -> Iterator[Desk]:
+    """Give a typesetter for the time of one task."""
+    with tempfile.TemporaryDirectory() as folder:
+        yield Desk(Path(folder))
+
+
 def compiled(source: str) -> bytes:
     """Set Typst code under PDF/UA-1; any warning is a fault. Raises PaperFault."""
-    try:
-        data, warnings = typst.compile_with_warnings(
-            source.encode(),
-            format="pdf",
-            ignore_system_fonts=True,
-            timestamp=0,
-            pdf_standards=["ua-1"],
-        )
-    except typst.TypstError as error:
-        raise PaperFault(error.diagnostic or error.message) from error
-    if warnings:
-        raise PaperFault("\n".join(warning.diagnostic for warning in warnings))
-    return bytes(data)
+    with desk() as one:
+        return one.compiled(source)
 
 
 def quoted(text: str) -> str:

@@ -50,7 +50,7 @@ def clean(text: str) -> str:
 
 def printable(text: str) -> str:
     """Drop every character that cannot be printed; most texts hold none, and are told at a look."""
-    if text.isprintable() and not VARIATIONS.search(text):
+    if text.replace("\N{NO-BREAK SPACE}", " ").isprintable() and not VARIATIONS.search(text):
         return text
     return "".join(char for char in text if not unprintable(char))
 

@@ -32,6 +32,7 @@ from site_builder.screen import site
 PAGE = jinja2.Template("<!doctype html><title>{{ title }}</title>{{ body }}", autoescape=True)
 DEMO = CONTENT / "demo-shop"
 CODE = "leaves.typ"
+INDEX = "index-of-words"  # the slug of its leaf
 
 
 def lay(folder: Path) -> None:
@@ -50,14 +51,24 @@ def lay(folder: Path) -> None:
 
 
 def bare_code(handbook: content.Handbook) -> str:
-    """Give the leaves' own code with no title, contents, heads or breaks between leaves."""
+    """Give the leaves' own code as the binder sets it: its type, its margins, a leaf to a sheet.
+
+    There is no title, no list, no index, no running head or foot and no number of a page.
+    """
     numbers = {leaf.slug: leaf.number for leaf in handbook.leaves}
-    head = '#set document(title: "floor")\n#heading(level: 1)[floor]\n'
     leaves = [
         f"#{Writer(leaf.slug, numbers, handbook.catalog).leaf(leaf.tree)}"
         for leaf in handbook.leaves
+        if leaf.slug != INDEX
     ]
-    return binder.TEMPLATE.read_text("utf-8") + head + "\n".join(leaves)
+    code = [
+        binder.TEMPLATE.read_text("utf-8"),
+        "#let go = go-to.with((whole: false, of: (:)))",
+        '#show: settings.with(title: "floor")',
+        "#heading(level: 1)[floor]",
+        '\n#pagebreak(to: "odd", weak: true)\n'.join(leaves),
+    ]
+    return "\n".join(code)
 
 
 def bare_screen(folder: Path, out: Path) -> None:
