@@ -77,10 +77,11 @@ def read_sides(file: Path) -> list[Side]:
     found = []
     for page, one in enumerate(pypdf.PdfReader(file).pages, start=1):
         text = one.extract_text()
-        last = text.splitlines()[-1]
-        foot, words = FOOT.search(last), WORDS.search(last)
-        assert foot, (page, last)
-        assert words, (page, last)
+        lines = [line for line in text.splitlines() if FOOT.search(line) and WORDS.search(line)]
+        assert len(lines) == 1, (page, lines)
+        foot, words = FOOT.search(lines[0]), WORDS.search(lines[0])
+        assert foot, (page, lines)
+        assert words, (page, lines)
         side, sides = foot["side"], foot["sides"]
         found.append(
             Side(page, foot["name"], side and int(side), sides and int(sides), words[1], text)
