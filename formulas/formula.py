@@ -81,13 +81,17 @@ class Procedure(functools.partial[R], Generic[P, R]):
         return function
 
     @functools.cached_property
+    def hints(self) -> dict[str, Any]:
+        """The types of the arguments and of the result, with what is noted of them."""
+        return typing.get_type_hints(self.function, include_extras=True)
+
+    @functools.cached_property
     def arguments(self) -> dict[str, Q]:
         """What each argument is, in order; one without a Q is left out."""
-        hints = typing.get_type_hints(self.function, include_extras=True)
         return {
             name: note
             for name in inspect.signature(self.function).parameters
-            for note in getattr(hints[name], "__metadata__", ())
+            for note in getattr(self.hints[name], "__metadata__", ())
             if isinstance(note, Q)
         }
 

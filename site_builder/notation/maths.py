@@ -14,7 +14,7 @@ from decimal import Decimal
 from typing import Any
 
 from formulas.formula import Formula, Procedure
-from site_builder.notation.source import Source
+from site_builder.notation.source import source_of
 from site_builder.notation.spelling import (
     ADDED,
     MULTIPLIED,
@@ -53,7 +53,7 @@ class Mathematics:
 
     def __init__(self, formula: Formula[..., Any], spelling: Typst | Plain) -> None:
         self.formula, self.spelling = formula, spelling
-        self.source = Source(formula)
+        self.source = source_of(formula)
         self.symbols = {name: name_of(q.symbol or name) for name, q in formula.arguments.items()}
         self.depths = {name: self.source.depth(name) for name in self.symbols}
         self.shown: dict[str, tuple[str, ...]] = {}

@@ -12,7 +12,7 @@ from typing import Any
 
 from formulas.formula import Formula, Procedure
 from site_builder.notation.kinds import Kinds
-from site_builder.notation.source import Source
+from site_builder.notation.source import Source, source_of
 from site_builder.notation.statements import Statements
 
 HELPERS = {
@@ -57,7 +57,7 @@ def javascript(procedures: Iterable[Procedure[..., Any]]) -> str:
     helpers: set[str] = set()
     functions = []
     for procedure in sorted(procedures, key=lambda procedure: procedure.name):
-        source = Source(procedure)
+        source = source_of(procedure)
         statements = Statements(source, Kinds(source), isinstance(procedure, Formula))
         functions.append(_function(procedure, source, statements))
         helpers |= statements.expressions.helpers

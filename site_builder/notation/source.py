@@ -94,17 +94,21 @@ class Source:
             for name, parameter in signature.parameters.items()
         ]
 
-    @functools.cached_property
-    def _hints(self) -> dict[str, Any]:
-        return typing.get_type_hints(self.procedure.function)
-
     def depth(self, name: str) -> int:
         """Say how many indices an argument takes: 0 for a number, 2 for a list of lists."""
-        hint = self._hints.get(name)
+        hint = self.procedure.hints.get(name)
+        if typing.get_origin(hint) is typing.Annotated:
+            hint = typing.get_args(hint)[0]
         depth = 0
         while typing.get_origin(hint) is not None:
             depth, hint = depth + 1, typing.get_args(hint)[0]
         return depth
+
+
+@functools.cache
+def source_of(procedure: Procedure[..., Any]) -> Source:
+    """Give the source of a procedure, read once for all that write it."""
+    return Source(procedure)
 
 
 @functools.cache

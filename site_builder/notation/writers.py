@@ -14,7 +14,7 @@ from typing import Any
 from formulas.formula import Formula
 from site_builder.notation.maths import spoken, typst_math
 from site_builder.notation.script import javascript
-from site_builder.notation.source import Source
+from site_builder.notation.source import source_of
 from site_builder.notation.spelling import Plain, Typst, name_of
 
 __all__ = ["Symbol", "javascript", "mathml", "mathml_of", "spoken", "symbols", "typst_math"]
@@ -42,7 +42,7 @@ class Symbol:
 @functools.cache
 def symbols(formula: Formula[..., Any]) -> tuple[Symbol, ...]:
     """Give the result's symbol and those of the arguments, for the list beside a formula."""
-    source = Source(formula)
+    source = source_of(formula)
     listed = [Symbol("", *_spelt(formula.symbol, 0), formula.title, formula.unit)]
     for name, q in formula.arguments.items():
         spelt = _spelt(q.symbol or name, source.depth(name))
