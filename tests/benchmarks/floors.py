@@ -25,13 +25,14 @@ from spelt_out import spelt_out
 from formulas.catalog import load
 from site_builder import content, publish
 from site_builder.paper import binder
+from site_builder.paper.typesetting import compiled
 from site_builder.paper.typst_writer import Writer
 from site_builder.places import CONTENT
 from site_builder.screen import site
 
 PAGE = jinja2.Template("<!doctype html><title>{{ title }}</title>{{ body }}", autoescape=True)
 DEMO = CONTENT / "demo-shop"
-CODE = "leaves.typ"
+CODE, WHOLE = "leaves.typ", "binder.typ"
 INDEX = "index-of-words"  # the slug of its leaf
 
 
@@ -48,6 +49,8 @@ def lay(folder: Path) -> None:
         for place, text in enumerate(texts):
             (folder / way / f"{place:03}.md").write_text(text, "utf-8")
     (folder / CODE).write_text(bare_code(handbook), "utf-8")
+    book = binder.written(handbook)
+    (folder / WHOLE).write_text(binder.whole(book, binder.ranges(book)), "utf-8")
 
 
 def bare_code(handbook: content.Handbook) -> str:
@@ -87,6 +90,12 @@ def bare_paper(folder: Path, out: Path) -> None:
     (out / "floor.pdf").write_bytes(made)
 
 
+def typesetting(folder: Path, out: Path) -> None:
+    """Set the binder of which the code is written."""
+    code = (folder / WHOLE).read_text("utf-8")
+    (out / "binder.pdf").write_bytes(compiled(code))
+
+
 def paper(out: Path) -> Callable[[], None]:
     """Give what makes the binder of a handbook that was read, and not the reading."""
     handbook = content.read(load(DEMO))
@@ -112,6 +121,7 @@ def work(name: str, folder: Path, out: Path) -> Callable[[], object]:
     return {
         "screen": lambda: screen(out),
         "build": lambda: publish.publish(DEMO, out),
+        "typesetting": lambda: typesetting(folder, out),
         "bare-paper": lambda: bare_paper(folder, out),
         "bare-screen-written": lambda: bare_screen(folder / "written", out),
         "bare-screen-read": lambda: bare_screen(folder / "read", out),

@@ -22,7 +22,8 @@ HERE = Path(__file__).parent
 COMPARED = [
     ("screen, leaves as written", "screen", "bare-screen-written", 3.0),
     ("screen, leaves as read", "screen", "bare-screen-read", 3.0),
-    ("paper", "paper", "bare-paper", 1.3),
+    ("paper, typesetting alone", "typesetting", "bare-paper", 1.3),
+    ("paper, its code as well", "paper", "bare-paper", 1.3),
     ("build, leaves as written", "build", "bare-build-written", 1.5),
     ("build, leaves as read", "build", "bare-build-read", 1.5),
 ]
