@@ -66,16 +66,27 @@ def test_what_a_build_no_longer_makes_is_removed(made):
 
 
 @pytest.mark.parametrize(
-    "sides", [None, 7, ["W-01"], {"W-01": "4", "W-02": -1, "W-03": 2.5}, {"W-01": 9}]
+    ("told", "taken"),
+    [
+        ({}, {}),
+        ({"sides": 7}, {}),
+        ({"sides": ["W-01"]}, {}),
+        ({"sides": {"W-01": "4", "W-02": -1, "W-03": 2.5, "W-04": 0, "W-05": 3}}, {"W-05": 3}),
+    ],
+    ids=["none", "a number", "a list", "some that are none"],
 )
-def test_sides_that_a_manifest_tells_wrongly_change_nothing(made, sides):
+def test_sides_of_a_manifest_are_taken_where_they_are_sides(told, taken):
+    """What somebody wrote into a manifest is left aside."""
+    assert publish._sides(told) == taken
+
+
+def test_sides_that_a_manifest_tells_wrongly_change_nothing(made):
     """A build begins from the sides of the last one, and ends with those that there are."""
     binder_before = (made / "binder.pdf").read_bytes()
     manifest = json.loads((made / "manifest.json").read_text())
     right = manifest["sides"]
-    (made / "manifest.json").write_text(
-        json.dumps(manifest | {"sides": sides, "inputs": "of an earlier build"})
-    )
+    spoilt = manifest | {"sides": {"W-01": 99}, "inputs": "of an earlier build"}
+    (made / "manifest.json").write_text(json.dumps(spoilt))
     publish.publish(DEMO, made)
     assert (made / "binder.pdf").read_bytes() == binder_before
     assert json.loads((made / "manifest.json").read_text())["sides"] == right
@@ -130,7 +141,9 @@ def test_tables_of_a_european_spreadsheet_build_the_same_handbook(tmp_path):
     assert b";0,25" in (other / "blend_parts.csv").read_bytes()
     one, two = (content.read(load(folder)) for folder in (plain, other))
     assert site.files(one) == site.files(two)
-    assert binder.pdf(binder.written(one)) == binder.pdf(binder.written(two))
+    books = [binder.written(handbook) for handbook in (one, two)]
+    at = binder.expected(books[0], binder.last_printed(books[0]))
+    assert binder.whole(books[0], at) == binder.whole(books[1], at)
 
 
 NINE = [
