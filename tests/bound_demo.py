@@ -77,11 +77,10 @@ def read_sides(file: Path) -> list[Side]:
     found = []
     for page, one in enumerate(pypdf.PdfReader(file).pages, start=1):
         text = one.extract_text()
-        lines = [line for line in text.splitlines() if FOOT.search(line) and WORDS.search(line)]
-        assert len(lines) == 1, (page, lines)
-        foot, words = FOOT.search(lines[0]), WORDS.search(lines[0])
-        assert foot, (page, lines)
-        assert words, (page, lines)
+        pairs = [(FOOT.search(line), WORDS.search(line)) for line in text.splitlines()]
+        feet = [(foot, words) for foot, words in pairs if foot and words]
+        assert len(feet) == 1, (page, text)
+        ((foot, words),) = feet
         side, sides = foot["side"], foot["sides"]
         found.append(
             Side(page, foot["name"], side and int(side), sides and int(sides), words[1], text)
