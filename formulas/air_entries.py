@@ -5,11 +5,10 @@ A blank cell is None for a number and "" for a text: unknown, never nought. Date
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from formulas.frozen import Frozen
 
 
-@dataclass(frozen=True)
-class Solvent:
+class Solvent(Frozen):
     """A solvent of the bench; `gentle` is the order in which it is tried, 1 first.
 
     `parts` are what a mixture is reckoned as, "ethanol:90-96" in volume percent; `stands_in` is
@@ -39,8 +38,7 @@ class Solvent:
     note: str
 
 
-@dataclass(frozen=True)
-class CleaningTask:
+class CleaningTask(Frozen):
     """What is to come off a part of an instrument, and what is tried before any solvent."""
 
     id: str
@@ -53,8 +51,7 @@ class CleaningTask:
     note: str
 
 
-@dataclass(frozen=True)
-class SolventFact:
+class SolventFact(Frozen):
     """A value of a solvent, in the unit of its source."""
 
     solvent: str
@@ -70,8 +67,7 @@ class SolventFact:
     note: str
 
 
-@dataclass(frozen=True)
-class ExposureLimit:
+class ExposureLimit(Frozen):
     """A limit that a body set for the air of a workplace; `none_set` where it has set none."""
 
     solvent: str
@@ -88,8 +84,7 @@ class ExposureLimit:
     note: str
 
 
-@dataclass(frozen=True)
-class SolventHazard:
+class SolventHazard(Frozen):
     """A hazard statement of a solvent."""
 
     solvent: str
@@ -100,8 +95,7 @@ class SolventHazard:
     note: str
 
 
-@dataclass(frozen=True)
-class Incompatible:
+class Incompatible(Frozen):
     """Two things that do not stand together, and what happens where they meet."""
 
     first: str
@@ -114,8 +108,7 @@ class Incompatible:
     note: str
 
 
-@dataclass(frozen=True)
-class Protection:
+class Protection(Frozen):
     """What to do first and what to wear at a task, in general classes."""
 
     id: str
@@ -132,8 +125,7 @@ class Protection:
     note: str
 
 
-@dataclass(frozen=True)
-class Chemical:
+class Chemical(Frozen):
     """What stands on the shop's shelf that can harm, and its safety data sheet."""
 
     chemical: str

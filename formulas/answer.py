@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
+from formulas.frozen import Frozen
 
-@dataclass(frozen=True)
-class Quantity:
+
+class Quantity(Frozen):
     """A value with its unit."""
 
     value: float
@@ -18,8 +19,7 @@ class Quantity:
         return {"value": self.value, "unit": self.unit}
 
 
-@dataclass(frozen=True)
-class Band:
+class Band(Frozen):
     """A range, its middle where there is an honest one, its unit and the test or rule behind it.
 
     `estimate` is None where only the ends are known: a middle is never invented.
@@ -42,8 +42,7 @@ class Band:
         }
 
 
-@dataclass(frozen=True)
-class Unknown:
+class Unknown(Frozen):
     """What no table holds, and how the shop can find it out."""
 
     what: str
@@ -54,8 +53,7 @@ class Unknown:
         return {"known": False, "what": self.what, "find_out": self.find_out}
 
 
-@dataclass(frozen=True)
-class Basis:
+class Basis(Frozen):
     """One statement an answer rests on."""
 
     what: str
@@ -67,8 +65,7 @@ class Basis:
         return {"what": self.what, "basis": self.basis, "source": self.source}
 
 
-@dataclass(frozen=True)
-class Warned:
+class Warned(Frozen):
     """One caution as an answer carries it."""
 
     id: str
@@ -81,8 +78,7 @@ class Warned:
         return {"id": self.id, "title": self.title, "text": self.text, "codes": list(self.codes)}
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(Frozen):
     """What was computed, from what, on what basis, and the cautions that go with it."""
 
     command: str

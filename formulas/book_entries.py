@@ -5,11 +5,10 @@ A blank cell is None for a number and "" for a text: unknown, never nought. Date
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from formulas.frozen import Frozen
 
 
-@dataclass(frozen=True)
-class PotBatch:
+class PotBatch(Frozen):
     """A batch that was melted. `parts` is the ratio as made; `revision` stands for it.
 
     `yielded` is the column `yield`, a word that the language keeps for itself.
@@ -37,8 +36,7 @@ class PotBatch:
     job: str = ""
 
 
-@dataclass(frozen=True)
-class PotLot:
+class PotLot(Frozen):
     """What was weighed into a batch from one lot; no material where the lot is an older batch."""
 
     batch: str
@@ -50,8 +48,7 @@ class PotLot:
     basis: str
 
 
-@dataclass(frozen=True)
-class PotUse:
+class PotUse(Frozen):
     """Where some of a batch was used."""
 
     batch: str
@@ -64,8 +61,7 @@ class PotUse:
     note: str
 
 
-@dataclass(frozen=True)
-class SofteningTest:
+class SofteningTest(Frozen):
     """One softening test of this shop, in the unit it was read in.
 
     A reading stands in `low`. Bounds: `low` held, `high` moved, one may be None. `firmer`:

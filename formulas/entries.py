@@ -8,17 +8,16 @@ from __future__ import annotations
 import dataclasses
 import functools
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, TypeVar
 
+from formulas.frozen import Frozen
 from formulas.table import Row
 
 T = TypeVar("T")
 
 
-@dataclass(frozen=True)
-class Shop:
+class Shop(Frozen):
     """The settings of a shop folder; the defaults where there is none."""
 
     name: str = "No shop named"
@@ -46,8 +45,7 @@ class Shop:
         return self.scale_step * (28.349523125 if self.scale_unit == "oz" else 1.0)
 
 
-@dataclass(frozen=True)
-class Source:
+class Source(Frozen):
     """A work that values are read in or named from."""
 
     id: str
@@ -59,8 +57,7 @@ class Source:
     note: str
 
 
-@dataclass(frozen=True)
-class Material:
+class Material(Frozen):
     """A wax, resin, balsam, oil or fat; `role` says how it enters the softening estimate."""
 
     id: str
@@ -72,8 +69,7 @@ class Material:
     about: str
 
 
-@dataclass(frozen=True)
-class Fact:
+class Fact(Frozen):
     """One value, or range, of one property of one material, as its source prints it."""
 
     material: str
@@ -91,8 +87,7 @@ class Fact:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class Known:
+class Known(Frozen):
     """What the tables together say of one property: the union of the rows that count."""
 
     low: float
@@ -108,8 +103,7 @@ class Known:
         return (self.low + self.high) / 2
 
 
-@dataclass(frozen=True)
-class Method:
+class Method(Frozen):
     """A way to read a softening or melting temperature, and what the reading tells."""
 
     id: str
@@ -127,8 +121,7 @@ class Method:
     where: str
 
 
-@dataclass(frozen=True)
-class Blend:
+class Blend(Frozen):
     """A recipe as parts by mass, named by its ratio; none is recommended."""
 
     id: str
@@ -147,8 +140,7 @@ class Blend:
     parts: dict[str, float] = dataclasses.field(default_factory=dict)
 
 
-@dataclass(frozen=True)
-class Figure:
+class Figure(Frozen):
     """A figure of the bench that belongs to no single material."""
 
     id: str
@@ -163,8 +155,7 @@ class Figure:
     note: str
 
 
-@dataclass(frozen=True)
-class PairEffect:
+class PairEffect(Frozen):
     """What is held, before any test, of a pair's bend in the softening estimate."""
 
     first: str
@@ -177,8 +168,7 @@ class PairEffect:
     note: str
 
 
-@dataclass(frozen=True)
-class Caution:
+class Caution(Frozen):
     """A danger, what to do about it, and the commands and leaves it belongs to."""
 
     id: str
@@ -192,8 +182,7 @@ class Caution:
     where: str
 
 
-@dataclass(frozen=True)
-class Price:
+class Price(Frozen):
     """What a shop paid for an amount of something, and when."""
 
     item: str
@@ -205,8 +194,7 @@ class Price:
     note: str
 
 
-@dataclass(frozen=True)
-class Lot:
+class Lot(Frozen):
     """A lot of raw material on the shelf."""
 
     lot: str
@@ -218,8 +206,7 @@ class Lot:
     note: str
 
 
-@dataclass(frozen=True)
-class Burn:
+class Burn(Frozen):
     """How long skin may touch a hot liquid before a serious burn."""
 
     temperature: float
@@ -232,8 +219,7 @@ class Burn:
     note: str
 
 
-@dataclass(frozen=True)
-class FaultAndCure:
+class FaultAndCure(Frozen):
     """A fault of a joint, or a mistake at the bench: how to tell it, its cause and its cure.
 
     With `ask` a learner stops and asks before anything else.

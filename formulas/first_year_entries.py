@@ -5,11 +5,10 @@ A blank cell is None for a number and "" for a text: unknown, never nought. Date
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from formulas.frozen import Frozen
 
 
-@dataclass(frozen=True)
-class Term:
+class Term(Frozen):
     """A word of the trade; `also` are other words for it, with semicolons between."""
 
     id: str
@@ -25,8 +24,7 @@ class Term:
     note: str
 
 
-@dataclass(frozen=True)
-class Stage:
+class Stage(Frozen):
     """A stage of learning, in its place of the order."""
 
     id: str
@@ -39,8 +37,7 @@ class Stage:
     note: str
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(Frozen):
     """What is learned in one step, and when it counts as learned.
 
     Work done alone passes between `low` and `high`, in `unit`, and is done `times` times.
@@ -76,8 +73,7 @@ class Step:
     note: str
 
 
-@dataclass(frozen=True)
-class PracticeTopic:
+class PracticeTopic(Frozen):
     """What a practice sheet exercises, the leaf that teaches it, the command that answers it."""
 
     id: str
@@ -92,8 +88,7 @@ class PracticeTopic:
     note: str
 
 
-@dataclass(frozen=True)
-class PracticeRange:
+class PracticeRange(Frozen):
     """The ends and the step of a number that an exercise draws."""
 
     id: str
@@ -109,8 +104,7 @@ class PracticeRange:
     note: str
 
 
-@dataclass(frozen=True)
-class Person:
+class Person(Frozen):
     """Somebody who works in the shop; nothing of health is kept."""
 
     person: str
@@ -121,8 +115,7 @@ class Person:
     basis: str
 
 
-@dataclass(frozen=True)
-class SignOff:
+class SignOff(Frozen):
     """One mark of one step for one person, with the tolerance as it stood on that day."""
 
     date: str
@@ -138,8 +131,7 @@ class SignOff:
     basis: str
 
 
-@dataclass(frozen=True)
-class PrintedLeaf:
+class PrintedLeaf(Frozen):
     """A leaf as it stands on paper, or that it was taken out."""
 
     date: str

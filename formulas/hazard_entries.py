@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from formulas.frozen import Frozen
 
 
-@dataclass(frozen=True)
-class Statement:
+class Statement(Frozen):
     """A hazard or precautionary statement of the UN GHS, or a supplemental one of the EU."""
 
     code: str
@@ -18,8 +17,7 @@ class Statement:
     where: str = ""
 
 
-@dataclass(frozen=True)
-class Hazard:
+class Hazard(Frozen):
     """A hazard statement that a material carries."""
 
     material: str
@@ -30,8 +28,7 @@ class Hazard:
     note: str
 
 
-@dataclass(frozen=True)
-class MixtureRule:
+class MixtureRule(Frozen):
     """From which share of a hazardous component a blend carries which statements."""
 
     hazard: str
@@ -44,8 +41,7 @@ class MixtureRule:
     note: str
 
 
-@dataclass(frozen=True)
-class HazardPrecaution:
+class HazardPrecaution(Frozen):
     """A precautionary statement that goes with a hazard statement, and its place of importance."""
 
     hazard: str
@@ -59,8 +55,7 @@ class HazardPrecaution:
     note: str
 
 
-@dataclass(frozen=True)
-class Pictogram:
+class Pictogram(Frozen):
     """A pictogram of the UN GHS: its code, its look and what it warns of."""
 
     id: str
@@ -74,8 +69,7 @@ class Pictogram:
     note: str
 
 
-@dataclass(frozen=True)
-class LabelStock:
+class LabelStock(Frozen):
     """A sheet of labels; its six sizes are in `unit`."""
 
     id: str

@@ -5,11 +5,10 @@ A blank cell is None for a number and "" for a text: unknown, never nought. Date
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from formulas.frozen import Frozen
 
 
-@dataclass(frozen=True)
-class SeatingMethod:
+class SeatingMethod(Frozen):
     """A way to seat a plate. `tight` and `holding` run from 1, poor, to 3, as wax; None unknown."""
 
     id: str
@@ -48,8 +47,7 @@ class SeatingMethod:
     note: str
 
 
-@dataclass(frozen=True)
-class GasketMaterial:
+class GasketMaterial(Frozen):
     """What gaskets are cut from; thickness in mm, squeeze in percent of it, modulus in MPa."""
 
     id: str
@@ -68,8 +66,7 @@ class GasketMaterial:
     note: str
 
 
-@dataclass(frozen=True)
-class WorkStep:
+class WorkStep(Frozen):
     """A step of a job; `minutes` are for one of what `per` says, on `face` only where it is told.
 
     `applies` holds "any", groups of seating methods, "kept-valves" and its like where the owner
@@ -96,8 +93,7 @@ class WorkStep:
     note: str
 
 
-@dataclass(frozen=True)
-class SurveyGrade:
+class SurveyGrade(Frozen):
     """A grade of what was found; `steps` are changes such as "lift-plate:1.3-2"."""
 
     id: str
@@ -116,8 +112,7 @@ class SurveyGrade:
     note: str
 
 
-@dataclass(frozen=True)
-class Layout:
+class Layout(Frozen):
     """A common layout of an instrument; its ranks stand in ranks.csv under the same id."""
 
     id: str
@@ -133,8 +128,7 @@ class Layout:
     note: str
 
 
-@dataclass(frozen=True)
-class JobEvent:
+class JobEvent(Frozen):
     """What happened to a job on a day; the last one of a job says how it stands.
 
     `plates` are those of the whole job, `waxed` those of them that lie in wax: None, all.
@@ -152,8 +146,7 @@ class JobEvent:
     waxed: int | None = None
 
 
-@dataclass(frozen=True)
-class Reservation:
+class Reservation(Frozen):
     """What is kept back for a job; of one job and one thing the last row counts."""
 
     job: str
@@ -166,8 +159,7 @@ class Reservation:
     note: str
 
 
-@dataclass(frozen=True)
-class StockUse:
+class StockUse(Frozen):
     """A skin, or pieces of valve stock, that a job took."""
 
     job: str
@@ -182,8 +174,7 @@ class StockUse:
     note: str
 
 
-@dataclass(frozen=True)
-class HoursWorked:
+class HoursWorked(Frozen):
     """How long a step took for how many."""
 
     job: str

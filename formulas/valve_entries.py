@@ -5,11 +5,10 @@ A blank cell is None for a number and "" for a text: unknown, never nought. Date
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from formulas.frozen import Frozen
 
 
-@dataclass(frozen=True)
-class ValveMaterial:
+class ValveMaterial(Frozen):
     """What valves are cut from; `backbone` where a set is cut along one direction of it."""
 
     id: str
@@ -20,8 +19,7 @@ class ValveMaterial:
     about: str
 
 
-@dataclass(frozen=True)
-class ValveStock:
+class ValveStock(Frozen):
     """A grade of valve stock, or what a shop has; of `layers`, the one at the plate is first."""
 
     stock: str
@@ -49,8 +47,7 @@ class ValveStock:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class ValveLimit:
+class ValveLimit(Frozen):
     """A limit a valve is judged by. Where value and share both stand, the larger counts."""
 
     id: str
@@ -68,8 +65,7 @@ class ValveLimit:
     note: str
 
 
-@dataclass(frozen=True)
-class Posture:
+class Posture(Frozen):
     """How a block stands: the share of gravity that pulls a valve off, by the face it lies on."""
 
     id: str
@@ -82,8 +78,7 @@ class Posture:
     note: str
 
 
-@dataclass(frozen=True)
-class Rank:
+class Rank(Frozen):
     """A rank of an instrument: plates a semitone apart, upward from `lowest`.
 
     A rank of a job may have `notes` of its own instead, one a plate, upward.
@@ -102,8 +97,7 @@ class Rank:
     notes: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True)
-class Glue:
+class Glue(Frozen):
     """A glue for valves. A blank answer is not known, never no."""
 
     id: str
@@ -130,8 +124,7 @@ class Glue:
     note: str
 
 
-@dataclass(frozen=True)
-class ValveClass:
+class ValveClass(Frozen):
     """What the trade puts on tongues of a length, in millimetres."""
 
     id: str
@@ -147,8 +140,7 @@ class ValveClass:
     note: str
 
 
-@dataclass(frozen=True)
-class RampTest:
+class RampTest(Frozen):
     """One overhang of one strip on the ramp, in the unit it was read in."""
 
     stock: str
@@ -171,8 +163,7 @@ class RampTest:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class StockWeighing:
+class StockWeighing(Frozen):
     """Pieces of a stock that were weighed together."""
 
     stock: str
@@ -190,8 +181,7 @@ class StockWeighing:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class CurlTest:
+class CurlTest(Frozen):
     """The curl of a free strip: chord, rise, and the face on the inside of the curve."""
 
     stock: str
@@ -207,8 +197,7 @@ class CurlTest:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class MeasuredPlate:
+class MeasuredPlate(Frozen):
     """A reed plate that was measured."""
 
     instrument: str
@@ -234,8 +223,7 @@ class MeasuredPlate:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class MeasuredSlot:
+class MeasuredSlot(Frozen):
     """One slot that was measured; `face` is the one its valve lies on."""
 
     instrument: str
@@ -255,8 +243,7 @@ class MeasuredSlot:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class ValveTest:
+class ValveTest(Frozen):
     """A test of a fitted valve."""
 
     date: str
@@ -279,8 +266,7 @@ class ValveTest:
     note: str
 
 
-@dataclass(frozen=True)
-class Skin:
+class Skin(Frozen):
     """A skin on the shelf."""
 
     skin: str
@@ -290,8 +276,7 @@ class Skin:
     note: str
 
 
-@dataclass(frozen=True)
-class OutlinePoint:
+class OutlinePoint(Frozen):
     """One point of the outline of a skin, of a hole or of a zone to leave out."""
 
     skin: str

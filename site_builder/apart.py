@@ -1,7 +1,8 @@
 """What a build makes of the tables alone, in a process of its own while the leaves are read.
 
-The scripts' functions and data, the labels and the templates need no leaf. Where no second
-process can be had, or it fails, the same is made here.
+The scripts' functions and data, the labels and the templates need no leaf. The shop's own figures
+are reckoned first and told, because a leaf shows them. Where no second process can be had, or it
+fails, the same is made here.
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
+    from formulas.jobs.own_figures import Figures
 
 CODE = (
     "import json, sys; sys.path[:] = json.loads(sys.argv[1]);"
@@ -29,6 +31,18 @@ class Apart:
 
     def __init__(self, process: subprocess.Popen[bytes] | None, folder: Path) -> None:
         self.process, self.folder = process, folder
+
+    def figures(self) -> Figures:
+        """Wait for the shop's own figures, and give what is told of them."""
+        from formulas.jobs.own_figures import OwnFigure
+
+        told = self.process.stdout.readline() if self.process and self.process.stdout else b""
+        if not told.endswith(b"\n"):
+            return {}
+        return {
+            name: {what: OwnFigure(**figure) for what, figure in figures.items()}
+            for name, figures in json.loads(told).items()
+        }
 
     def assets(self, catalog: Catalog) -> dict[str, str]:
         """Wait for it, and give the scripts among what it wrote."""
@@ -46,7 +60,7 @@ def begun(shop: Path, folder: Path) -> Iterator[Apart]:
         process = subprocess.Popen(
             [sys.executable, "-c", CODE, json.dumps(sys.path), str(shop.absolute()), str(folder)],
             stdin=subprocess.DEVNULL,
-            stdout=subprocess.DEVNULL,
+            stdout=subprocess.PIPE,
             stderr=subprocess.DEVNULL,
         )
     try:
@@ -54,7 +68,7 @@ def begun(shop: Path, folder: Path) -> Iterator[Apart]:
     finally:
         if process is not None:
             process.kill()
-            process.wait()
+            process.communicate()
 
 
 def write(catalog: Catalog, folder: Path) -> None:
@@ -73,7 +87,15 @@ def write(catalog: Catalog, folder: Path) -> None:
 
 
 def main(shop: str, folder: str) -> None:
-    """Do the work of the other process."""
+    """Do the work of the other process, and tell the shop's own figures in a line of JSON."""
     from formulas.catalog import load
+    from formulas.jobs.own_figures import figures_of
 
-    write(load(Path(shop)), Path(folder))
+    catalog = load(Path(shop))
+    told = {
+        name: {what: one.as_json() for what, one in figures.items()}
+        for name, figures in figures_of(catalog).items()
+    }
+    sys.stdout.write(json.dumps(told) + "\n")
+    sys.stdout.flush()
+    write(catalog, Path(folder))

@@ -105,13 +105,16 @@ def _write(
     from concurrent.futures import ThreadPoolExecutor
 
     from formulas.catalog import load
+    from formulas.jobs.own_figures import reckoned_elsewhere
     from site_builder import content
     from site_builder.leaves import states
     from site_builder.paper import binder
     from site_builder.screen import site
 
     with apart.begun(shop, beside) as others, ThreadPoolExecutor(1) as thread:
-        handbook = content.read(load(shop))
+        catalog = load(shop)
+        reckoned_elsewhere(catalog, others.figures)
+        handbook = content.read(catalog)
         book = binder.written(handbook)
         paper = thread.submit(binder.laid, book, sides)
         scripts = others.assets(handbook.catalog)

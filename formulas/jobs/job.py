@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
+
+from formulas.frozen import Frozen
 
 if TYPE_CHECKING:
     from formulas.answer import Answer, Band, Quantity
@@ -22,8 +24,7 @@ NOISE = 1e-9
 """Of a pot: what a sum of floats leaves, and no scale shows."""
 
 
-@dataclass(frozen=True)
-class JobRank:
+class JobRank(Frozen):
     """A rank of the job: plates a semitone apart from `lowest`, or one a note of `notes`."""
 
     rank: str
@@ -36,8 +37,7 @@ class JobRank:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class JobBlock:
+class JobBlock(Frozen):
     """A block, or a pan: which plates of which rank it holds, and how they are seated.
 
     `first` and `last` count the plates of the rank from its lowest, from 1. `row_m` is the length
@@ -73,8 +73,7 @@ class JobBlock:
         return self.long_plates or self.count
 
 
-@dataclass(frozen=True)
-class TypedPlate:
+class TypedPlate(Frozen):
     """What was measured of one plate; lengths in m, None where it was not."""
 
     rank: str
@@ -87,8 +86,7 @@ class TypedPlate:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class Job:
+class Job(Frozen):
     """A job file as read and checked. `invented` where it is a demo.
 
     `measured` names the instrument of plates.csv whose plates are this one's; "" where none are.
@@ -111,8 +109,7 @@ class Job:
     file: str
 
 
-@dataclass(frozen=True)
-class JobPlate:
+class JobPlate(Frozen):
     """One plate of the job. `mark` is what is written on its box: block and position, "1-07".
 
     Positions count from 1 along the block, lowest note first. Lengths in m with their ends.
@@ -135,8 +132,7 @@ class JobPlate:
     keeps_wax: bool
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Frozen):
     """One row that a total is made of: where it comes from, and how much, in the total's unit."""
 
     where: str
@@ -144,8 +140,7 @@ class Part:
     amount: float
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Frozen):
     """One line of the needs list: an item with its band, and the rows it is the sum of.
 
     The amounts of `parts` add up to `amount.estimate`, or to the middle of its ends where it has
@@ -161,8 +156,7 @@ class Line:
     note: str = ""
 
 
-@dataclass(frozen=True)
-class Held:
+class Held(Frozen):
     """What a job takes of something at hand: of a lot, a batch, a valve stock, a skin."""
 
     kind: str
@@ -171,8 +165,7 @@ class Held:
     note: str = ""
 
 
-@dataclass(frozen=True)
-class Bought:
+class Bought(Frozen):
     """What must be bought of one item: the need, what is at hand, what is left to buy."""
 
     item: str
@@ -184,8 +177,7 @@ class Bought:
     note: str = ""
 
 
-@dataclass(frozen=True)
-class StepNeed:
+class StepNeed(Frozen):
     """The time of one step on one block (or the whole job: block ""), in minutes."""
 
     step: WorkStep
@@ -197,8 +189,7 @@ class StepNeed:
     basis: str
 
 
-@dataclass(frozen=True)
-class Pot:
+class Pot(Frozen):
     """One batch to melt: for which blocks, how much, when in the order of work.
 
     `ready` is what is melted first, of batches that stand ready; the rest is weighed out fresh.
@@ -218,8 +209,7 @@ class Pot:
         return rest if rest > NOISE * self.grams else 0.0
 
 
-@dataclass(frozen=True)
-class Whole:
+class Whole(Frozen):
     """A job worked out: everything the needs list and the job folder show.
 
     `catalog` is the shop's with the ranks and the measured plates of the job in it, under the

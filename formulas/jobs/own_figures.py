@@ -10,7 +10,7 @@ leaves open. Jobs are held to be alike: a band from accordions says little of a 
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
@@ -25,6 +25,8 @@ WAX = "wax-per-plate"
 """The figure of the trade that grams a plate stand beside."""
 NO_SPREAD = 12.0  # a reading rounded to a step has the variance of the step squared over twelve
 COLUMNS = ["of", "job", "amount", "count", "open"]
+OWN_WAX, OWN_MINUTES, ELSEWHERE = "own wax", "own minutes", "own figures from elsewhere"
+"""Where a catalog's memory holds the two tables of figures, and what tells them from elsewhere."""
 
 
 @dataclass(frozen=True)
@@ -59,7 +61,7 @@ class OwnFigure:
 
 def grams_per_plate(catalog: Catalog) -> OwnFigure | None:
     """Give the wax on one plate over all jobs that are done and tell it; None without one."""
-    found = _figures(catalog, "own wax", list(_wax_rows(catalog)), "g")
+    found = _figures(catalog, OWN_WAX, list(_wax_rows(catalog)), "g")
     return found.get(WAX)
 
 
@@ -76,7 +78,7 @@ def minutes_by_step(catalog: Catalog) -> dict[str, OwnFigure]:
     rows = [
         (one.step, one.job, one.minutes, one.done, _open(one.minutes) ** 2) for one in catalog.hours
     ]
-    found = _figures(catalog, "own minutes", rows, "min")
+    found = _figures(catalog, OWN_MINUTES, rows, "min")
     return {step: found[step] for step in catalog.work_steps if step in found}
 
 
@@ -112,6 +114,25 @@ def verdict(own: OwnFigure | None, low: float, high: float) -> str:
 def wax_of_trade(catalog: Catalog) -> Figure:
     """Give the rule of thumb that grams a plate stand beside."""
     return catalog.figure(WAX)
+
+
+Figures = dict[str, dict[str, OwnFigure]]
+"""The tables of figures by their name in a catalog's memory, each by what its figures are of."""
+
+
+def figures_of(catalog: Catalog) -> Figures:
+    """Give both tables of figures, so that they can be handed on."""
+    grams_per_plate(catalog)
+    minutes_by_step(catalog)
+    return {name: catalog.memo[name] for name in (OWN_WAX, OWN_MINUTES)}
+
+
+def reckoned_elsewhere(catalog: Catalog, told: Callable[[], Mapping[str, Any]]) -> None:
+    """Have the figures told by who reckons them beside, once they are needed.
+
+    A table that is not told is reckoned here.
+    """
+    catalog.memo[ELSEWHERE] = told
 
 
 Row = tuple[str, str, float, int, float]
@@ -156,6 +177,8 @@ def _open(value: float) -> float:
 
 def _figures(catalog: Catalog, name: str, rows: Sequence[Row], unit: str) -> dict[str, OwnFigure]:
     """Give the figures of all that rows tell of, from the catalog's memory where they were made."""
+    if name not in catalog.memo and rows and ELSEWHERE in catalog.memo:
+        catalog.memo.update(catalog.memo.pop(ELSEWHERE)())
     if name not in catalog.memo:
         catalog.memo[name] = _figured(rows, unit) if rows else {}
     found: dict[str, OwnFigure] = catalog.memo[name]
