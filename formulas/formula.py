@@ -15,16 +15,16 @@ import pkgutil
 import textwrap
 import typing
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Generic, ParamSpec, Self, TypeVar
+
+from formulas.frozen import Frozen
 
 P = ParamSpec("P")
 R = TypeVar("R")
 
 
-@dataclass(frozen=True)
-class Q:
+class Q(Frozen):
     """What one argument is: its unit ("" for a pure number), its meaning, its printed symbol.
 
     A symbol left out is the argument's own name. A symbol with an index is written with an

@@ -26,6 +26,9 @@ class Frozen:
 
     def __init__(self, *args: Any, **values: Any) -> None:
         fields = self.__dataclass_fields__
+        if len(args) == len(fields) and not values:
+            self.__dict__.update(zip(fields, args, strict=True))
+            return
         if args:
             given = dict(zip(fields, args, strict=False))
             if len(given) < len(args) or given.keys() & values.keys():

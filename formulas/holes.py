@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from formulas.catalog import Catalog
 from formulas.checks import PAPERS
+from formulas.frozen import Frozen
 
 KINDS = {"iso-2": (2, "iso"), "iso-4": (4, "iso"), "us-3": (3, "us")}
 """How many holes each way of punching has, and whose figures tell where."""
 
 
-@dataclass(frozen=True)
-class Holes:
+class Holes(Frozen):
     """The middles of the holes of one leaf, and how wide each is, in mm."""
 
     edge: float

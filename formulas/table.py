@@ -13,17 +13,16 @@ import io
 import json
 import re
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from formulas.cell import NotAccepted, read_cell
 from formulas.cell import Schema as Schema
 from formulas.fault import CellFault, hint
+from formulas.frozen import Frozen
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Frozen):
     """One row of a table: its cells by column, and where it stands.
 
     A cell with a fault holds None, and the row is then not `whole`: no rule looks at it again.
@@ -45,8 +44,7 @@ class Row:
         )
 
 
-@dataclass(frozen=True)
-class Dialect:
+class Dialect(Frozen):
     """How a file was written, so that a row can be added in the same hand."""
 
     separator: str

@@ -15,6 +15,8 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from site_builder.process import settle
+
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
     from formulas.jobs.own_figures import Figures
@@ -88,6 +90,7 @@ def write(catalog: Catalog, folder: Path) -> None:
 
 def main(shop: str, folder: str) -> None:
     """Do the work of the other process, and tell the shop's own figures in a line of JSON."""
+    settle()
     from formulas.catalog import load
     from formulas.jobs.own_figures import figures_of
 

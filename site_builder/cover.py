@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from formulas.frozen import Frozen
 
 ABOUT = (
     "A bench handbook for the repair of free-reed instruments: what the materials are, what can "
@@ -18,8 +18,7 @@ DEFERRAL = (
 )
 
 
-@dataclass(frozen=True)
-class Cover:
+class Cover(Frozen):
     """The words on and around a book: its name, its title page, its front leaf, its menu.
 
     `about` stands on the title page, `under` below its name, `headed` over the front page on

@@ -16,6 +16,9 @@ from hypothesis import settings
 from playwright.sync_api import Browser, Page, Route, sync_playwright
 
 from site_builder import content, publish
+from site_builder.process import settle
+
+settle()  # as a command does
 
 # The machine's load decides how long an example takes; a deadline would test the machine.
 settings.register_profile("bench", deadline=None)

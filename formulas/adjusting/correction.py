@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from formulas import units
 from formulas.adjusting.alligation import masses_with, on_the_scale, shares_with, weighed_additions
@@ -11,14 +10,14 @@ from formulas.adjusting.portions import OldWax, Portion
 from formulas.adjusting.within_reach import solved
 from formulas.catalog import Catalog
 from formulas.fault import OutOfRange
+from formulas.frozen import Frozen
 from formulas.wax.batch import decimals_of, part_shares
 from formulas.wax.mix import TOTALS_G
 
 LIMITS = "more than 0 g, at most 1000 kg"
 
 
-@dataclass(frozen=True)
-class Asked:
+class Asked(Frozen):
     """What is in the pot, what may be added, and what it is to come to; masses in grams."""
 
     parts: Mapping[str, float]
@@ -49,8 +48,7 @@ class Asked:
             )
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(Frozen):
     """A correction as lists, in the unit of the scale; see `alligation` for what each holds."""
 
     materials: list[str]
@@ -77,8 +75,7 @@ class Question:
         return decimals_of(self.step)
 
 
-@dataclass(frozen=True)
-class Found:
+class Found(Frozen):
     """What solves a question: the additions as computed, in steps of the scale, and as weighed.
 
     Out of reach they are the nearest, and `part` says how much of the pot comes right.

@@ -10,6 +10,7 @@ from formulas.answer import Basis
 from formulas.books.records import ancestors, weighed_shares
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError, OutOfRange, UnknownName
+from formulas.frozen import Frozen
 from formulas.ratio import parts_read
 from formulas.wax.batch import shares_of
 
@@ -33,8 +34,7 @@ class SolventRefused(FormulasError, ValueError):
         )
 
 
-@dataclass(frozen=True)
-class Portion:
+class Portion(Frozen):
     """Something with a known make-up, by mass. `grams` is how much there is, None: no limit."""
 
     id: str

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.air.conversion import ICE_POINT
@@ -12,6 +11,7 @@ from formulas.air.heats import HEATS
 from formulas.air.over_a_jar import CONSTANTS, CURVE, NATURAL
 from formulas.air.solvents import SolventValue, bench_solvents, known_or_unknown, parts_of, rows_of
 from formulas.fault import NotKnown, OutOfRange, UnknownName
+from formulas.frozen import Frozen
 from formulas.units import read
 
 if TYPE_CHECKING:
@@ -32,8 +32,7 @@ ONE_BENCH = "one bench"
 WORKDAY_FULL = "tasks that end within eight hours, from the start of the first"
 
 
-@dataclass(frozen=True)
-class AirTask:
+class AirTask(Frozen):
     """One task, or several alike: what is used and how, and the room.
 
     `amount` is in m**3, or `mass` in kg; `seconds` how long one takes; `face` the wet face, None
@@ -111,8 +110,7 @@ LIQUID = ("density", "molar-mass", "explosive-lower")
 UNITS = {"density": "kg/m**3", "molar-mass": "kg/mol", "explosive-lower": "dimensionless"}
 
 
-@dataclass(frozen=True)
-class LiquidPart:
+class LiquidPart(Frozen):
     """One part of a liquid in numbers: `numbers` as the page has them, and the rows behind.
 
     Share by volume, density, molar mass, lower explosive limit, each low and high; nought where a

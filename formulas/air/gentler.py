@@ -7,12 +7,12 @@ or where it does not take off what is asked. A blank of the table is never a yes
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.air.over_a_jar import REACHES, flash_and_room
 from formulas.air.solvents import bench_solvents
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 
 if TYPE_CHECKING:
     from formulas.air_entries import CleaningTask, Solvent
@@ -40,8 +40,7 @@ MAY, WITH_CARE, TRY_FIRST, REFUSED = range(4)
 SAID = ("may", "may, with care", "not known: try it where it is not seen", "refused")
 
 
-@dataclass(frozen=True)
-class Way:
+class Way(Frozen):
     """A solvent for a task: its verdict, a place of SAID, and every reason."""
 
     solvent: Solvent

@@ -9,7 +9,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.air.conversion import ATMOSPHERE, ICE_POINT, antoine_pressure, saturated_share
@@ -27,6 +26,7 @@ from formulas.air.solvents import (
 from formulas.answer import Band, Unknown
 from formulas.best_basis import counted
 from formulas.fault import NotKnown, OutOfRange
+from formulas.frozen import Frozen
 from formulas.units import read
 
 if TYPE_CHECKING:
@@ -54,8 +54,7 @@ NO_PROMISE = (
 )
 
 
-@dataclass(frozen=True)
-class OverTheJar:
+class OverTheJar(Frozen):
     """What stands over an open jar at a heat; a verdict is a place of VERDICTS."""
 
     flash: SolventValue | Unknown

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from formulas.air.air_words import air_said, air_summary, jar_verdict, limit_cells, limits_passed
@@ -13,6 +13,7 @@ from formulas.air.found import NEAR
 from formulas.air.limits import air_found, air_vapours
 from formulas.air.solvents import SolventValue, known_or_unknown, limits_of
 from formulas.answer import Basis
+from formulas.frozen import Frozen
 
 if TYPE_CHECKING:
     from formulas.air_entries import ExposureLimit
@@ -38,8 +39,7 @@ NO_FLASH = (1.0, 0.0)
 GIVEN = "as given"
 
 
-@dataclass(frozen=True)
-class Rules:
+class Rules(Frozen):
     """The figures that the procedures take, in SI; `rule` is in the order of `air_found`."""
 
     rule: list[float]
@@ -67,8 +67,7 @@ def rules(catalog: Catalog) -> Rules:
     )
 
 
-@dataclass(frozen=True)
-class LimitRow:
+class LimitRow(Frozen):
     """One limit of a body, or of the parts of a mixture together, with what was found for it."""
 
     solvent: str
@@ -138,8 +137,7 @@ def _together(single: Sequence[LimitRow], parts: int) -> Iterator[LimitRow]:
             )
 
 
-@dataclass(frozen=True)
-class Reckoned:
+class Reckoned(Frozen):
     """All that was found for a task; `known_room` is False where its volume is not known."""
 
     parts: list[LiquidPart]

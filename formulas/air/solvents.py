@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.answer import Band, Unknown
 from formulas.best_basis import counted, spanned
 from formulas.fault import NotKnown, UnknownName
+from formulas.frozen import Frozen
 from formulas.units import convert
 
 if TYPE_CHECKING:
@@ -33,8 +33,7 @@ FIND_OUT = (
 PART = re.compile(r"([a-z0-9-]+):(\d+(?:\.\d+)?)-(\d+(?:\.\d+)?)")
 
 
-@dataclass(frozen=True)
-class SolventValue:
+class SolventValue(Frozen):
     """A value of a solvent with its ends; `how` is blank where the rows are its own."""
 
     low: float
@@ -55,8 +54,7 @@ class SolventValue:
         return Band(self.low, None, self.high, self.unit, self.how or " or ".join(methods))
 
 
-@dataclass(frozen=True)
-class SolventPart:
+class SolventPart(Frozen):
     """A part of a mixture, with the ends of its share by volume."""
 
     id: str

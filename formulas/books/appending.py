@@ -11,18 +11,17 @@ import datetime
 import io
 import re
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from formulas import catalog, table
 from formulas.fault import CellFault, Faults
+from formulas.frozen import Frozen
 from formulas.table import Dialect, Row, Schema
 
 Cell = str | float | None
 POINTED = re.compile(r"(^|;)\s*-?\d+\.\d+\s*($|;)", re.MULTILINE)
 
 
-@dataclass(frozen=True)
-class Addition:
+class Addition(Frozen):
     """A table's whole new text, and the rows that are new in it."""
 
     name: str

@@ -8,12 +8,12 @@ row is not known, never harmless.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from formulas.answer import Basis
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 from formulas.hazard_entries import MixtureRule
 from formulas.units import spoken_unit
 
@@ -23,8 +23,7 @@ RECLAIMED = "wax out of older work nearly always holds rosin, and how much is no
 NEARLY = 1e-12  # one part in a hundred is one percent, whatever a float makes of it
 
 
-@dataclass(frozen=True)
-class Carried:
+class Carried(Frozen):
     """A statement that a label carries, or leaves out, with the reason."""
 
     code: str
@@ -36,8 +35,7 @@ class Carried:
         return {"code": self.code, "text": self.text, "because": self.because}
 
 
-@dataclass(frozen=True)
-class HazardClass:
+class HazardClass(Frozen):
     """The hazard elements of a label; `not_known` names materials that no row tells of.
 
     `precautions` stand in our own order of importance and are no more than a label may carry;

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from formulas import units
@@ -21,6 +20,7 @@ from formulas.books.records import (
 )
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError, NotKnown, OutOfRange
+from formulas.frozen import Frozen
 from formulas.jobs.held import short_for_others
 from formulas.people.gate import batch_notes
 from formulas.ratio import parts_text, revision_of
@@ -31,8 +31,7 @@ FINE_G = 1e-6  # a mass below this is nothing
 BOOK_DECIMALS = 6  # enough for a tenth of a milligram in kilograms
 
 
-@dataclass(frozen=True)
-class Drawn:
+class Drawn(Frozen):
     """What was weighed in: a material and its lot, or no material and an older batch."""
 
     material: str
@@ -46,8 +45,7 @@ class Drawn:
         return self.amount * grams_in(self.unit)
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Frozen):
     """What else the batch sheet says; a blank is not known."""
 
     date: str

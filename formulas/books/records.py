@@ -8,11 +8,11 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
 
 from formulas.answer import Quantity
 from formulas.catalog import Catalog
 from formulas.fault import NotKnown, UnknownName
+from formulas.frozen import Frozen
 from formulas.units import convert
 
 EMPTY = 1e-9  # share of a lot below which what is left is nothing but the sum's own error
@@ -101,8 +101,7 @@ def _reached(start: str, step: Callable[[str], Iterable[str]]) -> set[str]:
     return reached - {start}
 
 
-@dataclass(frozen=True)
-class Left:
+class Left(Frozen):
     """What a lot or a batch held, what was taken of it, and what is left, in one unit.
 
     None where the books do not say what it held.

@@ -19,6 +19,7 @@ from formulas.cutting.pieces import laid_out
 from formulas.cutting.rules import CutRules
 from formulas.cutting.skins import Outline, Sizes, laid_on_skin
 from formulas.cutting.wanted import Wanted
+from formulas.frozen import Frozen
 from formulas.units import convert
 
 if TYPE_CHECKING:
@@ -29,8 +30,7 @@ MOST_PIECES = 500
 """More pieces than this are not laid one by one."""
 
 
-@dataclass(frozen=True)
-class Blank:
+class Blank(Frozen):
     """A size of the cut list, in m: how many for slots, how many spare, for which slots."""
 
     stock: str
@@ -51,8 +51,7 @@ class Blank:
         return self.cut * strip_area(self.width, self.length)
 
 
-@dataclass(frozen=True)
-class Strip:
+class Strip(Frozen):
     """A strip on a plan: its size by its place in the cut list, its lower left corner, in m."""
 
     number: int
@@ -92,8 +91,7 @@ class Sheet:
         return used_share(sum(one.width * one.length for one in self.strips), self.cut_into)
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(Frozen):
     """What strips may be laid on: a skin by its outline, or pieces of one size, in m."""
 
     name: str

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.answer import Basis
 from formulas.cutting.blanks import steps_up
 from formulas.fault import OutOfRange
+from formulas.frozen import Frozen
 from formulas.units import convert
 
 if TYPE_CHECKING:
@@ -30,8 +30,7 @@ MARGINS_M = (0.0, 0.1)
 GRAIN_M = 1e-5
 
 
-@dataclass(frozen=True)
-class CutRules:
+class CutRules(Frozen):
     """Steps, gap and margin in m, spares as a share and at least so many a size."""
 
     width_step: float

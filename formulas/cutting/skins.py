@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from formulas.cutting.band import band_heights, filled_band, height_taken
 from formulas.cutting.laying import area_laid
 from formulas.cutting.polygon import Edges, Point, Ring, Usable
+from formulas.frozen import Frozen
 
 LANES = (1, 2, 3, 4, 5, 6)
 SHIFTS = (0, 200, 500, 1000, 2000)
@@ -25,8 +26,7 @@ FEW_LENGTHS = 8
 """About how many of the shorter lengths are tried."""
 
 
-@dataclass(frozen=True)
-class Outline:
+class Outline(Frozen):
     """A skin: its outline, and the rings of its holes and of the zones to leave out."""
 
     name: str
@@ -34,8 +34,7 @@ class Outline:
     zones: tuple[Ring, ...] = ()
 
 
-@dataclass(frozen=True)
-class Sizes:
+class Sizes(Frozen):
     """The strips to lay: width and length with the gap to the next, how many, widest first."""
 
     widths: Sequence[float]

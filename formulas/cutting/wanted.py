@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -16,8 +16,7 @@ ANY = ""
 """The stock of sizes that were typed without one."""
 
 
-@dataclass(frozen=True)
-class Typed:
+class Typed(Frozen):
     """A size that was typed, in m, and how many of it."""
 
     length_m: float
@@ -25,8 +24,7 @@ class Typed:
     count: int
 
 
-@dataclass(frozen=True)
-class Wanted:
+class Wanted(Frozen):
     """Strips of one size and stock; `mark` says for which note, blank where none is known."""
 
     stock: str
@@ -40,8 +38,7 @@ class Wanted:
     topper: bool = False
 
 
-@dataclass(frozen=True)
-class NotCut:
+class NotCut(Frozen):
     """Slots for which nothing is cut: those that go without, and those with no choice yet."""
 
     without: int

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import Any
 
 from formulas.answer import Quantity
 from formulas.books.records import EMPTY, grams_in, left_of_batch, left_of_lot
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 from formulas.job_entries import JobEvent, Reservation
 from formulas.units import printed
 
@@ -29,8 +29,7 @@ Drawn = dict[tuple[str, Key], list[tuple[str, float]]]
 """What each job drew of each thing: day, and grams or pieces."""
 
 
-@dataclass(frozen=True)
-class _Books:
+class _Books(Frozen):
     """The books grouped once: events of each job, what is kept of each thing, what was taken."""
 
     events: dict[str, list[JobEvent]]

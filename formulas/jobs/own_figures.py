@@ -11,13 +11,13 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any
 
 from formulas.books.records import grams_in
 from formulas.catalog import Catalog
 from formulas.entries import Figure
+from formulas.frozen import Frozen
 from formulas.jobs.held import DONE, events_of, jobs_known, state_of
 from formulas.jobs.student import student_t
 
@@ -29,8 +29,7 @@ OWN_WAX, OWN_MINUTES, ELSEWHERE = "own wax", "own minutes", "own figures from el
 """Where a catalog's memory holds the two tables of figures, and what tells them from elsewhere."""
 
 
-@dataclass(frozen=True)
-class OwnFigure:
+class OwnFigure(Frozen):
     """A figure of this shop: of how many jobs, how many plates or pieces in them, and its band.
 
     `low` and `high` are None with one job only: it has no spread.

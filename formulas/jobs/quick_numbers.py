@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any
 
 from formulas.answer import Band, Quantity
+from formulas.frozen import Frozen
 from formulas.jobs.quick_words import HANGS
 from formulas.jobs.wax_needs import GEOMETRY, OWN, RULE, TO_HAVE
 
 
-@dataclass(frozen=True)
-class QuickRank:
+class QuickRank(Frozen):
     """A rank: its name, its lowest note and how many plates, a semitone apart."""
 
     name: str
@@ -24,8 +23,7 @@ class QuickRank:
         return [float(self.lowest + place) for place in range(self.plates)]
 
 
-@dataclass(frozen=True)
-class QuickWax:
+class QuickWax(Frozen):
     """The wax of a quick list in kg: ends to melt by geometry, by the rule, by the shop's jobs.
 
     `ready` is what pots and shopping go by, from the lowest to the highest end. `shares` tell what
@@ -56,8 +54,7 @@ class QuickWax:
         }
 
 
-@dataclass(frozen=True)
-class QuickNumbers:
+class QuickNumbers(Frozen):
     """The numbers of a quick list as its words ask for them, in SI units."""
 
     classes: list[list[float]]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import bisect
 import re
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from formulas.frozen import Frozen
 from formulas.jobs.order import order_of_work
 from formulas.jobs.own_figures import grams_per_plate, minutes_by_step
 from formulas.jobs.quick_steps import PERS
@@ -23,8 +23,7 @@ NO_VALVE = "none"
 """The class of valve that is none."""
 
 
-@dataclass(frozen=True)
-class QuickTables:
+class QuickTables(Frozen):
     """What the quick needs list takes from the tables, in the order of its procedures."""
 
     pitch: float

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.answer import Band
+from formulas.frozen import Frozen
 from formulas.jobs.fillet import (
     FREE_SIDE,
     NEED_HEAD,
@@ -36,8 +36,7 @@ TO_HAVE = "from the lowest to the highest end of geometry and practice"
 OWN = "what this shop's jobs took, with both losses"
 
 
-@dataclass(frozen=True)
-class WaxNeeds:
+class WaxNeeds(Frozen):
     """Wax to melt for a job, in g, losses included; `stays` is what stays on the plates.
 
     `to_have` runs from the lowest to the highest end of geometry and of what practice says: a

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
 from formulas.answer import Band, Quantity, Unknown
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 from formulas.melting.heat import (
     bath_goal,
     bath_kilograms,
@@ -35,8 +35,7 @@ NO_WIDTH = Unknown("how far the surface sinks", "measure the pot's inner width."
 NO_LOSS = "without what is lost"
 
 
-@dataclass(frozen=True)
-class Heating:
+class Heating(Frozen):
     """How a pot is heated: heater, power, vessels, bath, start and goal; masses in grams."""
 
     heater: str = ""

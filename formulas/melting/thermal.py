@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from formulas.answer import Basis, Unknown
 from formulas.catalog import Catalog
 from formulas.entries import Known
+from formulas.frozen import Frozen
 from formulas.melting.heat import shrinkage, shrinkage_of_gain
 from formulas.units import convert
 
@@ -20,8 +19,7 @@ ANY_HEAT: Ends = (-300.0, 1000.0)
 """Ends of a melting range that is not known, or of what has none: wider than any pot."""
 
 
-@dataclass(frozen=True)
-class Thermal:
+class Thermal(Frozen):
     """One material in SI units and degC; each pair is the least and the most.
 
     `floor` is the heat from which it is molten or dissolves, for a resin only while rosin is

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from formulas.answer import Quantity, Unknown
@@ -12,6 +12,7 @@ from formulas.catalog import Catalog
 from formulas.entries import Fact
 from formulas.fault import UnknownName
 from formulas.formula import procedure
+from formulas.frozen import Frozen
 from formulas.melting.thermal import Thermal
 from formulas.units import convert, fahrenheit, printed
 
@@ -89,8 +90,7 @@ def whole_above(degrees: float) -> str:
     return printed(-math.floor(-degrees + 1e-9), 0)
 
 
-@dataclass(frozen=True)
-class Ceiling:
+class Ceiling(Frozen):
     """One upper limit: its key, its words, its heat in degC and what it rests on."""
 
     id: str
@@ -101,8 +101,7 @@ class Ceiling:
     note: str = ""
 
 
-@dataclass(frozen=True)
-class Window:
+class Window(Frozen):
     """The heats between which one kind of work is done, and the limits above it."""
 
     purpose: str

@@ -7,9 +7,9 @@ is no other way: no option, no setting and no argument reaches these rules.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from formulas.frozen import Frozen
 from formulas.people.standing import (
     ASSESSOR,
     DUE,
@@ -30,8 +30,7 @@ WHAT = (HOT_WAX, IRON, SOLVENT)
 WORDS = {HOT_WAX: "hot wax", IRON: "the iron", SOLVENT: "solvent"}
 
 
-@dataclass(frozen=True)
-class May:
+class May(Frozen):
     """Whether somebody may do something alone on a day, through which day, and why not.
 
     `until` is "" where no day is set: nothing runs out by itself.

@@ -8,10 +8,10 @@ does not count. Rules, not settings: nothing of a shop folder but its marks chan
 from __future__ import annotations
 
 import datetime
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -23,16 +23,14 @@ ASSESSOR = "assessor"
 OF_PEOPLE = "sign-offs of each person and step"
 
 
-@dataclass(frozen=True)
-class Mark:
+class Mark(Frozen):
     """A mark as it was written, and why it does not count; "" where it does."""
 
     signoff: SignOff
     why_not: str = ""
 
 
-@dataclass(frozen=True)
-class Standing:
+class Standing(Frozen):
     """How far a person stands in a step on a day.
 
     `passed` counts the work done alone that counts, `last` is the last day on which the task is

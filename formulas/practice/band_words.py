@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import functools
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from formulas.frozen import Frozen
 from formulas.practice.exercise import Given, Silly, Wanted, number_asked
 from formulas.softening.chance import chance_above, verdict_of
 from formulas.softening.estimate import CREEP
@@ -29,8 +29,7 @@ LEAST_CLEAR = 1.5  # degC from the end of a band: nearer nobody would argue
 HALVINGS = 40
 
 
-@dataclass(frozen=True)
-class DrawnBand:
+class DrawnBand(Frozen):
     """A band in degC and the method that it belongs to."""
 
     method: str
@@ -114,8 +113,7 @@ def follows(method: str, low: float, high: float, asked: float) -> str:
     return {BELOW: HOLDS, ABOVE: MOVES, INSIDE: CANNOT_TELL}[place_of(low, high, asked)]
 
 
-@dataclass(frozen=True)
-class Service:
+class Service(Frozen):
     """What is known of a blend by step creep, and what that says of an hour at a temperature."""
 
     told: str

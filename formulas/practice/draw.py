@@ -9,11 +9,11 @@ from __future__ import annotations
 import math
 import random
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeVar
 
 from formulas.adjusting.working_steps import mass_said, plainly
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 from formulas.practice.exercise import Silly
 from formulas.units import convert
 from formulas.wax.batch import decimals_of, mass_of, steps_of
@@ -29,8 +29,7 @@ MELTED = "ratio-melted"  # the range of what is melted at once
 LEAST_STEPS = 5  # fewer steps of a scale are not weighed in an exercise
 
 
-@dataclass(frozen=True)
-class Scale:
+class Scale(Frozen):
     """A scale: what it shows, what is melted at once at most, and how masses are written."""
 
     step: float

@@ -13,6 +13,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import filterfalse
 
+from formulas.frozen import Frozen
 from formulas.units import printed, spoken_unit
 
 ONE_STEP, SOME_STEPS, WHOLE_JOB = 1, 2, 3
@@ -20,8 +21,7 @@ BOTH, BELOW, ABOVE = "both", "below", "above"
 GRADES = {ONE_STEP: "one step", SOME_STEPS: "two or three steps", WHOLE_JOB: "a whole job"}
 
 
-@dataclass(frozen=True)
-class Wanted:
+class Wanted(Frozen):
     """A number that is asked for: the key in `unit`, rounded to `places`.
 
     An answer within `tolerance` of the key is right: it is never less than half the last place.
@@ -36,8 +36,7 @@ class Wanted:
     side: str = BOTH
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(Frozen):
     """A word that is asked for, out of `of`; `right` is one of them."""
 
     what: str
@@ -64,8 +63,7 @@ class Made:
     given: Given = field(default_factory=dict)
 
 
-@dataclass(frozen=True)
-class Exercise:
+class Exercise(Frozen):
     """One exercise. Topic, grade, seed and number together give it again."""
 
     topic: str

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.cutting.band import filled_column
 from formulas.cutting.blanks import GRAIN
+from formulas.frozen import Frozen
 from formulas.practice.bench import ends_of, step
 from formulas.units import printed
 
@@ -17,8 +17,7 @@ if TYPE_CHECKING:
 MANY = 1000  # strips, more than any piece has room for
 
 
-@dataclass(frozen=True)
-class Ranks:
+class Ranks(Frozen):
     """The ranks of an instrument: treble ranks and keys, bass ranks and notes, tongues a plate."""
 
     treble: float

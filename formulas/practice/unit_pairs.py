@@ -5,9 +5,8 @@ The tasks of `units` that take one step; they are drawn there.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from formulas.adjusting.working_steps import plainly
+from formulas.frozen import Frozen
 from formulas.practice.exercise import Made, made, number_asked
 from formulas.units import celsius_of, convert, fahrenheit, printed, spoken_unit
 from formulas.wax.batch import melt_millilitres, share_by_mass
@@ -16,8 +15,7 @@ ZERO = "0 °C is 32 °F, and a difference of 5 °C is a difference of 9 °F."
 GOES = {True: "warm", False: "cool"}
 
 
-@dataclass(frozen=True)
-class Pair:
+class Pair(Frozen):
     """Two units of one kind. One of `large` is `factor` of `small`, rounded to `digits`."""
 
     large: str

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from formulas.frozen import Frozen
 from formulas.practice.bench import between, number, over, percent, short, step
 from formulas.practice.exercise import ABOVE, BELOW, WHOLE_JOB, Choice, Made, Silly, made
 from formulas.practice.strip_words import (
@@ -43,8 +43,7 @@ OTHERS_KEEP = 0.95  # of every limit that the task does not speak of
 LEAST_WINDOW = 1.15  # of the most over the least
 
 
-@dataclass(frozen=True)
-class Slotted:
+class Slotted(Frozen):
     """A slot and the valve over it in mm, the share of gravity that pulls it off, its sentences."""
 
     slot: tuple[float, float]

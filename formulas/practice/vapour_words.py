@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.air.asked import air_solvents, liquid_parts
@@ -10,6 +9,7 @@ from formulas.air.conversion import GAS_CONSTANT, ICE_POINT
 from formulas.air.found import explosive_share
 from formulas.air.heats import HEATS
 from formulas.air.reckoned import LimitRow, limit_rows
+from formulas.frozen import Frozen
 from formulas.practice.exercise import Silly
 from formulas.units import printed
 
@@ -27,8 +27,7 @@ PPM = 1e6
 PERCENT_TO_PPM = 10000
 
 
-@dataclass(frozen=True)
-class Vapour:
+class Vapour(Frozen):
     """A solvent: density in g a mL, molar mass in g/mol, lower explosive limit in %, its limits."""
 
     name: str
@@ -59,8 +58,7 @@ class Vapour:
         )
 
 
-@dataclass(frozen=True)
-class Air:
+class Air(Frozen):
     """The air of a room: degC, Pa, and the litres that one mole of vapour fills."""
 
     celsius: float

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.answer import Basis
 from formulas.fault import OutOfRange, UnknownName
+from formulas.frozen import Frozen
 from formulas.seating.which_seat import (
     ANSWER_NO,
     ANSWER_SOME,
@@ -39,8 +39,7 @@ WAS_M = (0.0, 0.006)
 CODES = {"yes": ANSWER_YES, "some": ANSWER_SOME, "no": ANSWER_NO, "": NOT_KNOWN_CODE}
 
 
-@dataclass(frozen=True)
-class Plate:
+class Plate(Frozen):
     """A plate that is to be seated, what was found and what is wished.
 
     `found` is an id of seating_methods.csv, or blank where nobody knows.
@@ -56,8 +55,7 @@ class Plate:
     later_wax: bool = False
 
 
-@dataclass(frozen=True)
-class Gasket:
+class Gasket(Frozen):
     """A gasket of a material of gasket_materials.csv under a plate, in m; `was` lay there before.
 
     The cells' share of the face is that of the table where it is not measured.

@@ -8,12 +8,12 @@ same method narrow it. Readings of different test methods never meet in one esti
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 
 from formulas.answer import Band, Basis, Unknown
 from formulas.catalog import Catalog
 from formulas.entries import Known
 from formulas.fault import NotKnown
+from formulas.frozen import Frozen
 from formulas.softening.mixture import estimate_of, method_for, share_of, too_much
 from formulas.softening.model import Model, model
 from formulas.softening.prior import CREEP, RESINS, pair_effect, pairs
@@ -34,8 +34,7 @@ __all__ = [
 ]
 
 
-@dataclass(frozen=True)
-class Cut:
+class Cut(Frozen):
     """A model cut down to the bodies of one blend, and that blend's shares in its order."""
 
     names: tuple[str, ...]

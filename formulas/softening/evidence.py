@@ -11,11 +11,12 @@ import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from formulas.frozen import Frozen
+
 INFINITE = math.inf
 
 
-@dataclass(frozen=True)
-class Spreads:
+class Spreads(Frozen):
     """Standard deviations in degC of each layer of error."""
 
     reading: float

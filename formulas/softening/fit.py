@@ -6,18 +6,18 @@ A prior enters as rows of its own, so that with a flat prior the update is the o
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+
+from formulas.frozen import Frozen
 
 Array = npt.NDArray[np.float64]
 Rows = Sequence[Sequence[float]] | Array
 Values = Sequence[float] | Array
 
 
-@dataclass(frozen=True)
-class Fit:
+class Fit(Frozen):
     """Coefficients with their covariance, in the order of the columns.
 
     `residual_sd` and `freedom` belong to an ordinary fit; an update with a known spread of the

@@ -10,10 +10,10 @@ import dataclasses
 import itertools
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
+from formulas.frozen import Frozen
 from formulas.softening.evidence import Evidence, Spreads, duplicates, pooled_spread
 from formulas.softening.fit import Array, update, whitened
 from formulas.softening.one_sided import bounded
@@ -27,8 +27,7 @@ STRANGE = 3.0  # spreads from where all other tests put a reading
 STRANGE_CHANCE = 0.0027  # the chance of a normal value beyond three spreads
 
 
-@dataclass(frozen=True)
-class Prior:
+class Prior(Frozen):
     """Middles and covariance of a model's coefficients before any test.
 
     `offset` is the middle and spread of how far a bridged method reads above this one.
@@ -39,16 +38,14 @@ class Prior:
     offset: tuple[float, float] = (0.0, 0.0)
 
 
-@dataclass(frozen=True)
-class Flag:
+class Flag(Frozen):
     """A test that the others contradict, and by how much."""
 
     test: str
     said: str
 
 
-@dataclass(frozen=True)
-class Learned:
+class Learned(Frozen):
     """What is held after the tests.
 
     `columns` names the layers of error that stand behind the coefficients in `mean` and

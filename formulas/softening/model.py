@@ -9,6 +9,7 @@ import numpy as np
 
 from formulas.catalog import Catalog
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 from formulas.softening import learning, shop_tests
 from formulas.softening import prior as softening_prior
 from formulas.softening.evidence import Evidence, Spreads
@@ -18,8 +19,7 @@ from formulas.softening.prior import FIRST_WAX, Start
 from formulas.softening.shop_tests import UNNAMED, Aside
 
 
-@dataclass(frozen=True)
-class Reference:
+class Reference(Frozen):
     """What the reference wax would tell, tested in the session that came last.
 
     `shared` is the covariance of its reading with each term, the rig last; `own` the variance

@@ -9,18 +9,18 @@ Exact for one test; for more it is an approximation that keeps middle and spread
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+
+from formulas.frozen import Frozen
 
 Array = npt.NDArray[np.float64]
 
 FARTHEST = 8.0  # bounds further out than this many spreads pull no harder
 
 
-@dataclass(frozen=True)
-class Cut:
+class Cut(Frozen):
     """The moments of a standard normal between two bounds, and the chance of lying there."""
 
     chance: float

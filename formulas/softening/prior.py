@@ -8,12 +8,12 @@ share of rosin, and next to nothing on how the ratio moves it.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
 from formulas.catalog import Catalog
 from formulas.entries import Known, PairEffect
+from formulas.frozen import Frozen
 from formulas.softening.fit import Array
 from formulas.softening.mixture import Z_95
 from formulas.units import convert
@@ -25,8 +25,7 @@ FIRST_WAX, FIRST_RESIN, SAME_WAX = "beeswax-yellow", "gum-rosin", "beeswax-white
 LEAST_SPREAD = 0.1  # degC; no table knows an end better, whatever it prints
 
 
-@dataclass(frozen=True)
-class Start:
+class Start(Frozen):
     """Middles and covariance before any test, in the order of `blend_terms` over the bodies."""
 
     bodies: tuple[str, ...]

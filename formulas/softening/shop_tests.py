@@ -9,12 +9,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from formulas.book_entries import SofteningTest
 from formulas.books.records import weighed_shares
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError
+from formulas.frozen import Frozen
 from formulas.softening.evidence import Evidence, Spreads
 from formulas.softening.mixture import blend_terms
 from formulas.softening.prior import CREEP
@@ -26,8 +26,7 @@ BRIDGE_FROM = "drop-point"
 UNNAMED = "unnamed"  # all lots of a material that nobody wrote down count as one
 
 
-@dataclass(frozen=True)
-class Aside:
+class Aside(Frozen):
     """A test that does not count, and why."""
 
     test: str

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.formula import procedure
+from formulas.frozen import Frozen
 from formulas.valves.measured_plates import sizes_of_rank
 from formulas.valves.notes import frequency, note_name
 from formulas.valves.odd_plates import expected_by_others, odd_plates
@@ -26,8 +26,7 @@ if TYPE_CHECKING:
     from formulas.valve_entries import Rank
 
 
-@dataclass(frozen=True)
-class ComparedPlate:
+class ComparedPlate(Frozen):
     """A size that was read, and what the other plates of its rank lead to expect; metres."""
 
     plate: str

@@ -6,10 +6,10 @@ tried on scrap first: it never passes as no.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -29,16 +29,14 @@ ATTACKED = ("aluminium", "zinc", "steel")
 NOT_KNOWN = ""
 
 
-@dataclass(frozen=True)
-class Reason:
+class Reason(Frozen):
     """One thing that speaks for a verdict: its words, and how heavy it is."""
 
     weight: str
     words: str
 
 
-@dataclass(frozen=True)
-class Verdict:
+class Verdict(Frozen):
     """A glue for one kind of stock on one metal; the heaviest reason decides."""
 
     glue: Glue

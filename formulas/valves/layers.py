@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from formulas.frozen import Frozen
 from formulas.valves.laminate import bonded_stack, loose_stack
 from formulas.valves.strip import bending_length_of, bending_modulus, rigidity
 
 
-@dataclass(frozen=True)
-class Layer:
+class Layer(Frozen):
     """One layer: mass and bending length as low, middle, high; its thickness in metres."""
 
     mass: tuple[float, float, float]

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from formulas.frozen import Frozen
 from formulas.valves.at_hand import at_hand, considered
 from formulas.valves.choosing import Choosing, Limits, case_of
 from formulas.valves.judging import JUDGED
@@ -20,8 +20,7 @@ TIGHTER, WIDER = 0.8, 1.25
 """What a limit is multiplied with, one the other's inverse."""
 
 
-@dataclass(frozen=True)
-class Run:
+class Run(Frozen):
     """Notes that follow one another and get something else under the changed limit."""
 
     first: str
@@ -35,8 +34,7 @@ class Run:
         return dataclasses.asdict(self)
 
 
-@dataclass(frozen=True)
-class Sensitivity:
+class Sensitivity(Frozen):
     """What changes where one limit is tighter and where it is wider; of how many slots."""
 
     limit: str

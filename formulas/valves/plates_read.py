@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from formulas.frozen import Frozen
 from formulas.units import convert
 from formulas.valves.notes import midi_of
 
@@ -19,8 +19,7 @@ FACES = ("inside", "outside")
 OTHER = {"inside": "outside", "outside": "inside", "press": "draw", "draw": "press", "": ""}
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Frozen):
     """A size in metres that was read of one plate: of a face, or of both where `face` is ""."""
 
     plate: str
@@ -29,8 +28,7 @@ class Reading:
     size: float
 
 
-@dataclass(frozen=True)
-class PlatesRead:
+class PlatesRead(Frozen):
     """The plates of one rank by their note, and their slots by plate and face."""
 
     plates: Mapping[int, MeasuredPlate]

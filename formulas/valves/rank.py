@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.answer import Band
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 from formulas.valves.measured_plates import sizes_of_rank
 from formulas.valves.notes import frequency, midi_of, note_name
 from formulas.valves.odd_plates import odd_plates
@@ -24,8 +24,7 @@ GENERIC, INTERPOLATED, READ = "generic line", "from the plates measured", "measu
 Sizes = dict[tuple[int, str], "Size"]
 
 
-@dataclass(frozen=True)
-class Size:
+class Size(Frozen):
     """A length in metres: its middle, and the ends within which 95 of 100 lie."""
 
     low: float
@@ -37,8 +36,7 @@ class Size:
         return Band(self.low, self.estimate, self.high, "m", method)
 
 
-@dataclass(frozen=True)
-class Slot:
+class Slot(Frozen):
     """One slot of one plate; `face` is the one its valve lies on. Lengths in metres.
 
     What nobody measured and no rule gives is None for a length and "" for a text. `measured`
@@ -75,8 +73,7 @@ class Slot:
         return self.cell_depth if self.face == "inside" else self.outside_space
 
 
-@dataclass(frozen=True)
-class OddPlate:
+class OddPlate(Frozen):
     """A plate that lies far from what its rank leads to expect; lengths in metres.
 
     `unlike` says that it is one slot of it which differs from the other, not from the rank;

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from formulas.frozen import Frozen
 from formulas.units import convert
 from formulas.valves.ramp import (
     EITHER,
@@ -25,8 +25,7 @@ if TYPE_CHECKING:
     from formulas.catalog import Catalog
 
 
-@dataclass(frozen=True)
-class Ramp:
+class Ramp(Frozen):
     """What the ramp told of one direction of a stock: lengths in metres.
 
     `overhangs` as if all were read on the usual ramp; `found` as `ramp.RAMP`, `verdicts` the

@@ -5,10 +5,10 @@ All in SI units and in the order that the procedures of this package ask for.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.answer import Basis
+from formulas.frozen import Frozen
 from formulas.units import convert
 from formulas.valves.blank import RULES
 from formulas.valves.judging import JUDGED
@@ -34,8 +34,7 @@ SI = {
 NO_VALVE = ("no-valve-tongue", "no-valve-note", "no-valve-gap", "no-valve-choke")
 
 
-@dataclass(frozen=True)
-class Settings:
+class Settings(Frozen):
     """What the procedures need beside slot and stock.
 
     `tongue` is its offset and clearance, `mass` that of a stock where none is at hand,

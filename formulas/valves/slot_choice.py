@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.answer import Band
+from formulas.frozen import Frozen
 from formulas.valves.deciding import (
     NONE_SERVES,
     NOT_MEASURED,
@@ -43,8 +44,7 @@ LOOK_FOR = (
 METHOD = "strip on a slot, small bending"
 
 
-@dataclass(frozen=True)
-class RunnerUp:
+class RunnerUp(Frozen):
     """A stock that was not chosen: what is said of it, and the reason that weighs most."""
 
     stock: str
@@ -53,8 +53,7 @@ class RunnerUp:
     reason: str
 
 
-@dataclass(frozen=True)
-class Helper:
+class Helper(Frozen):
     """What a helper spring has to press, in Pa all over or in N at the tip, and the choke then.
 
     `settable` where a spring can be set to so little.

@@ -9,10 +9,10 @@ from __future__ import annotations
 import functools
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
 from formulas.answer import Unknown
+from formulas.frozen import Frozen
 from formulas.units import convert
 from formulas.valves.curl import curl_of, plate_face
 from formulas.valves.layers import Layer, stacked
@@ -39,8 +39,7 @@ class Ends(NamedTuple):
     how: str = ""
 
 
-@dataclass(frozen=True)
-class Stock:
+class Stock(Frozen):
     """One stock in SI units: bands as low, middle, high.
 
     `across` is the rigidity that way in rigidities along; `curvature` counts outward, with the

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.fault import OutOfRange
+from formulas.frozen import Frozen
 from formulas.valves.ramp import ANGLES, USUAL_ANGLE, usual_overhang
 from formulas.valves.readings import Ramp, masses_of, ramp_from, ramp_of
 from formulas.valves.stock import Ends, mass_of, thickness_of
@@ -24,8 +24,7 @@ MASSES = (1e-6, 20.0)
 THICKNESSES = (1e-6, 0.02)
 
 
-@dataclass(frozen=True)
-class Weighed:
+class Weighed(Frozen):
     """Pieces on a scale together, in metres and kilograms."""
 
     mass: float
@@ -35,8 +34,7 @@ class Weighed:
     scale: float
 
 
-@dataclass(frozen=True)
-class Typed:
+class Typed(Frozen):
     """What was typed of a stock: strips as four overhangs in metres, nought where not read.
 
     The order of a strip is smooth face down from end a and from end b, then soft face down.
@@ -54,8 +52,7 @@ class Typed:
         return not (self.along or self.across or self.weighings or self.thickness)
 
 
-@dataclass(frozen=True)
-class Found:
+class Found(Frozen):
     """What is known of a stock: both ramps, mass, thickness, and the step of the scale used."""
 
     along: Ramp | None

@@ -7,10 +7,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Annotated
 
 from formulas.formula import Q, formula
+from formulas.frozen import Frozen
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -146,8 +146,7 @@ def ester_acid_ratio(
     return (S - A) / A
 
 
-@dataclass(frozen=True)
-class HungPlate:
+class HungPlate(Frozen):
     """A plate size of the tables, as ranges: its own pull, its mass, what to hang, a rash load.
 
     Stress in Pa, masses in kg; `hung` by the load in weights of the plate; `rash` is that load

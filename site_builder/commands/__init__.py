@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import os
-
 import click
 
-# Before anything imports numpy: its matrices are small here, and a thread for each core makes
-# them slower. It also keeps the last digit from hanging on how many cores there are.
-os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
+from site_builder.process import settle
+
+settle()
 
 try:
     from site_builder.commands import (

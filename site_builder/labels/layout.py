@@ -10,6 +10,7 @@ import itertools
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
+from formulas.frozen import Frozen
 from site_builder.labels.piece import BOLD, HELD, TO_WRITE, Piece
 from site_builder.labels.sheets import Sizes
 
@@ -35,8 +36,7 @@ BETWEEN = {"id": "·", "hazard": "", "supplement": "", "precaution": ""}
 Run = tuple[str, bool]
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Frozen):
     """Lines of one paragraph in one column: the first baseline, the size and the pitch."""
 
     x: float
@@ -46,8 +46,7 @@ class Words:
     lines: tuple[tuple[Run, ...], ...]
 
 
-@dataclass(frozen=True)
-class Rule:
+class Rule(Frozen):
     """A line to write on."""
 
     x: float
@@ -55,8 +54,7 @@ class Rule:
     width: float
 
 
-@dataclass(frozen=True)
-class Sign:
+class Sign(Frozen):
     """A pictogram: its box from tip to tip."""
 
     name: str

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from formulas.frozen import Frozen
 
 BOLD, PLAIN, TO_WRITE = "bold", "plain", "to write"
 HELD = "\N{NO-BREAK SPACE}"
@@ -19,8 +20,7 @@ READING = (
 )
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Frozen):
     """One piece of a label: where it stands, its words, its importance; 0 is never left off."""
 
     kind: str

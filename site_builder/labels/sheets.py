@@ -5,11 +5,11 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from formulas.catalog import Catalog
 from formulas.checks import PAPERS
 from formulas.fault import OutOfRange, UnknownName
+from formulas.frozen import Frozen
 from formulas.hazard_entries import LabelStock
 from formulas.units import convert
 
@@ -18,8 +18,7 @@ SIZES = ("left", "top", "pitch_across", "pitch_down", "width", "height")
 MOST_COPIES = 2000
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Frozen):
     """A sheet of labels in millimetres, the places of the labels row by row."""
 
     id: str
@@ -29,8 +28,7 @@ class Sheet:
     cut: bool
 
 
-@dataclass(frozen=True)
-class Sizes:
+class Sizes(Frozen):
     """The sizes that every label keeps, in millimetres, from the bench figures."""
 
     type_size: float

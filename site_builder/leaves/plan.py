@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from formulas.frozen import Frozen
 from site_builder.leaves import states
 from site_builder.leaves.states import PRINTED, REMOVED, State, rows_of
 from site_builder.leaves.written import EFFECTIVE, Book
@@ -17,8 +17,7 @@ SOME_DAY = "the day of the print"
 REPLACE, ADD, REMOVE = "replace", "add", "remove"
 
 
-@dataclass(frozen=True)
-class Change:
+class Change(Frozen):
     """One leaf to take out, to put in, or both; revisions are None where there is none."""
 
     leaf: str
@@ -35,8 +34,7 @@ class Change:
         return -(-self.sides // 2)
 
 
-@dataclass(frozen=True)
-class Plan:
+class Plan(Frozen):
     """The changes in the order of the binder, what goes out first.
 
     `now` is how each leaf stands, `then` how it will once it is printed; `relaid` counts the

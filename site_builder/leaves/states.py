@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from formulas.frozen import Frozen
 from site_builder.leaves import opening
 from site_builder.leaves.written import (
     CONTENTS,
@@ -35,8 +35,7 @@ Said = Callable[[str], tuple[str, str]]
 """Revision and date of a leaf by its name, as Typst code."""
 
 
-@dataclass(frozen=True)
-class State:
+class State(Frozen):
     """How a leaf stands: its revision and the day of it, or that it is a draft.
 
     `last` is the newest revision that was ever printed, 0 before the first.

@@ -6,10 +6,10 @@ import hashlib
 import json
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
+from formulas.frozen import Frozen
 from site_builder.leaves import opening
 from site_builder.paper.typesetting import missing
 from site_builder.paper.typst_text import literal
@@ -28,8 +28,7 @@ FOREIGN = re.compile("[^\x00-\x7f]")  # characters that a font may not have
 SHORT = 12  # signs of a digest, as printed.csv holds it
 
 
-@dataclass(frozen=True)
-class Written:
+class Written(Frozen):
     """One leaf: its number or name, and the code of all that its print depends on.
 
     Revision and date are not in the code. `counts` are the leaves whose sides stand on it.
@@ -47,8 +46,7 @@ class Written:
         return short(f"{self.code}\n{json.dumps(shown)}" if shown else self.code)
 
 
-@dataclass(frozen=True)
-class Book:
+class Book(Frozen):
     """A handbook written: its leaves in the order of the binder, without the list of them."""
 
     handbook: Handbook

@@ -9,8 +9,9 @@ from __future__ import annotations
 import itertools
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import ClassVar
+
+from formulas.frozen import Frozen
 
 ADDED, TOTAL, MULTIPLIED, RAISED, WHOLE = range(1, 6)
 
@@ -22,8 +23,7 @@ GREEK = dict(zip(GREEK_NAMES.split(), "αβγδεζηθικλμνξπρστυφ�
 GREEK |= {name.capitalize(): sign.upper() for name, sign in GREEK.items()}
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Frozen):
     """A written part. `first` and `last` are number, name, word, bracket, minus or other."""
 
     text: str
@@ -32,8 +32,7 @@ class Piece:
     last: str = "other"
 
 
-@dataclass(frozen=True)
-class Name:
+class Name(Frozen):
     """A symbol taken apart: its letter or word, and what stands in its subscript."""
 
     base: str

@@ -8,10 +8,10 @@ from __future__ import annotations
 import functools
 import re
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from typing import Any
 
 from formulas.formula import Formula
+from formulas.frozen import Frozen
 from site_builder.notation.maths import spoken, typst_math
 from site_builder.notation.script import javascript
 from site_builder.notation.source import source_of
@@ -28,8 +28,7 @@ RESTS_ON = {
 """The words for a formula that no work is named for."""
 
 
-@dataclass(frozen=True)
-class Symbol:
+class Symbol(Frozen):
     """One symbol of a formula as its text shows it, with indices where it is a list."""
 
     name: str

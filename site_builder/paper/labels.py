@@ -6,7 +6,7 @@ import contextlib
 import functools
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from xml.etree.ElementTree import Element
 
@@ -15,6 +15,7 @@ from formulas.books.jar_label import jar_label
 from formulas.books.label import in_use, label
 from formulas.catalog import Catalog
 from formulas.fault import FormulasError
+from formulas.frozen import Frozen
 from formulas.units import printed
 from site_builder import own_file
 from site_builder.labels.fitting import TooSmall, on_stock
@@ -48,8 +49,7 @@ class NoSheet(FormulasError, ValueError):
         )
 
 
-@dataclass(frozen=True)
-class Print:
+class Print(Frozen):
     """Labels on sheets of one kind: on each sheet the labels with the places they stand at."""
 
     title: str

@@ -6,7 +6,8 @@ import functools
 import math
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+
+from formulas.frozen import Frozen
 
 TEXT_WIDTH_MM = {"a4": 170.0, "letter": 175.9}  # 210 - 25 - 15; 215.9 - 25 - 15
 INSET_MM = 3.2  # both sides of a cell
@@ -40,8 +41,7 @@ def breakable(text: str) -> bool:
     return len(text) > UNBROKEN_CHARACTERS
 
 
-@dataclass(frozen=True)
-class Columns:
+class Columns(Frozen):
     """Widths as Typst writes them, the size of type in points, and whether words may break.
 
     `high_mm` is about how high the table comes out.
@@ -98,8 +98,7 @@ def _height(lines: Sequence[int], size: float) -> float:
     return INSET_HIGH_MM * len(lines) + ems * size * MILLIMETRES_A_POINT
 
 
-@dataclass(frozen=True)
-class ChartColumns:
+class ChartColumns(Frozen):
     """Widths of a chart in mm: of its printed columns as Typst writes them, of a wide blank one.
 
     A chart whose texts keep to one line has rows of a fixed height.

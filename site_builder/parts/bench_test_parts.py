@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
+from formulas.frozen import Frozen
 from formulas.units import printed, spoken_unit
 from formulas.wax.bench_tests import boiling_points, hung_plates, loads_of, rods
 from site_builder.markup.elements import number, paragraph, table, unknown, value
@@ -25,8 +25,7 @@ def _between(ends: tuple[float, float], scale: float, unit: str) -> str:
     return f"{printed(low, places)}\N{EN DASH}{printed(high, places)} {unit}".rstrip()
 
 
-@dataclass(frozen=True)
-class _Spread:
+class _Spread(Frozen):
     """How far two readings of one person may lie apart, as a value with its basis."""
 
     low: float

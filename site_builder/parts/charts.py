@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
+from formulas.frozen import Frozen
 from formulas.units import printed
 from site_builder.markup.elements import element, span
 
@@ -23,8 +23,7 @@ STEPS = 50
 SHIFTS = ((20, "liquidus-shift-20"), (50, "liquidus-shift-50"))
 
 
-@dataclass(frozen=True)
-class Plot:
+class Plot(Frozen):
     """A frame with axes: takes values, draws in the units of its view box."""
 
     x_range: Point

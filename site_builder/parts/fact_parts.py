@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from xml.etree.ElementTree import Element
 
 from formulas.answer import Unknown
 from formulas.best_basis import RANK
 from formulas.catalog import Catalog
 from formulas.entries import Fact, Known, Material
+from formulas.frozen import Frozen
 from formulas.hazard_entries import Hazard, Statement
 from formulas.units import convert
 from site_builder.markup.elements import (
@@ -161,8 +161,7 @@ def _estimated(catalog: Catalog) -> list[str]:
     return [name for name, method in catalog.methods.items() if method.estimated]
 
 
-@dataclass(frozen=True)
-class Above:
+class Above(Frozen):
     """A property of which only the lower end is known."""
 
     low: float

@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from xml.etree.ElementTree import Element
 
+from formulas.frozen import Frozen
 from site_builder.parts.charts import drawing
 from site_builder.parts.strokes import cross, moved, tick, words
 
 FOOT = 84  # where the words of a panel begin, below its picture
 
 
-@dataclass(frozen=True)
-class Panel:
+class Panel(Frozen):
     """One small picture with its words; `good` draws a tick, False a cross, None neither.
 
     The words begin at `foot`, below the picture.

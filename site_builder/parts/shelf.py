@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 
 if TYPE_CHECKING:
     from formulas.catalog import Catalog
@@ -24,8 +24,7 @@ HOLDING = (TICKS, LARGE, ONE_PAGE)
 NOTHING = "no argument"
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Frozen):
     """What can be placed by name: how it is drawn, and whether an argument names what.
 
     One that `holds` is drawn as a frame round the words that stand inside it on the leaf.
@@ -36,8 +35,7 @@ class Part:
     holds: bool = False
 
 
-@dataclass(frozen=True)
-class Shelf:
+class Shelf(Frozen):
     """Parts by name, and what gives a value in running text by its name."""
 
     parts: Mapping[str, Part]

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
+from formulas.frozen import Frozen
 from formulas.units import spoken_unit
 from site_builder.markup.elements import basis, noted_table, number, value
 from site_builder.parts.bench_parts import known_id
@@ -15,8 +15,7 @@ if TYPE_CHECKING:
     from formulas.valve_entries import ValveLimit
 
 
-@dataclass(frozen=True)
-class _Alone:
+class _Alone(Frozen):
     """A limit as a number that stands in running text."""
 
     low: float | None

@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 import urllib.parse
 from collections.abc import Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 from xml.etree.ElementTree import Element
 
 from formulas.fault import UnknownName
+from formulas.frozen import Frozen
 from site_builder.markup.elements import plain
 from site_builder.parts import bench_parts
 
@@ -27,8 +27,7 @@ class Address(str):
     __slots__ = ()
 
 
-@dataclass(frozen=True)
-class Form:
+class Form(Frozen):
     """How one form writes an id of a leaf, the address of a leaf, and headings of each level.
 
     `own` stands before an id, `{}` in it for the leaf; an address is `to`, the leaf, then `at`
@@ -65,8 +64,7 @@ def placed(text: str, slug: str, form: Form, lower: int = 0) -> str:
     return text
 
 
-@dataclass(frozen=True)
-class Addresses:
+class Addresses(Frozen):
     """Turns the names that a tree links by into addresses of one of the forms.
 
     In one file every id carries its leaf's slug. `sources` and `key` are the leaves that hold

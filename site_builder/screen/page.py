@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from markupsafe import Markup
 
+from formulas.frozen import Frozen
 
-@dataclass(frozen=True)
-class Link:
+
+class Link(Frozen):
     """A leaf as a link names it."""
 
     href: str
@@ -18,8 +17,7 @@ class Link:
     current: bool = False
 
 
-@dataclass(frozen=True)
-class Divider:
+class Divider(Frozen):
     """A section as a divider of the binder, with its leaves where they are to be shown."""
 
     letter: str
@@ -30,8 +28,7 @@ class Divider:
     current: bool = False
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Frozen):
     """One leaf as the template shows it; after the opening words of the front come the contents."""
 
     anchor: str
@@ -47,16 +44,14 @@ class Sheet:
     next: Link | None = None
 
 
-@dataclass(frozen=True)
-class Script:
+class Script(Frozen):
     """A script by its address, or with its text."""
 
     address: str
     text: Markup
 
 
-@dataclass(frozen=True)
-class Page:
+class Page(Frozen):
     """One file as the template shows it."""
 
     title: str

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from formulas.cutting.blanks import strip_said
+from formulas.frozen import Frozen
 from formulas.valves.valves import chosen
 from site_builder.true_scale.marks import Page, Room, room_of
 
@@ -27,8 +27,7 @@ GAUGES = (
 )
 
 
-@dataclass(frozen=True)
-class Template:
+class Template(Frozen):
     """One size to cut, in millimetres, with its glue land and what it is for."""
 
     length: float

@@ -6,14 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from formulas.checks import PAPERS
+from formulas.frozen import Frozen
 
 Point = tuple[float, float]
 
 SIDE, TOP, FOOT = 14.0, 34.0, 24.0  # margins of the drawing, below the head and above the foot
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Frozen):
     """Straight pieces one after another; closed and hatched where it says so."""
 
     points: tuple[Point, ...]
@@ -23,8 +23,7 @@ class Line:
     fill: float = 1.0
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Frozen):
     """One line of words from its baseline."""
 
     x: float
@@ -67,8 +66,7 @@ class Page:
         self.line((x - 1, y + 2), (x, y), (x + 1, y + 2))
 
 
-@dataclass(frozen=True)
-class Room:
+class Room(Frozen):
     """The room of a page for drawing, in millimetres."""
 
     left: float

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 from xml.etree.ElementTree import Element
+
+from formulas.frozen import Frozen
 
 if TYPE_CHECKING:
     from formulas.answer import Answer
@@ -20,8 +21,7 @@ BEFORE_KNIFE = (
 NO_LIMIT = "An estimate is not a safe limit: under load the same wax creeps well below it."
 
 
-@dataclass(frozen=True)
-class Field:
+class Field(Frozen):
     """One thing a working asks for.
 
     `kind` is number, choice or parts. A number lies above `above`, from `low` to `high`; `whole`
@@ -77,8 +77,7 @@ def no_tables(_: Catalog) -> list[Element]:
     return []
 
 
-@dataclass(frozen=True)
-class Worksheet:
+class Worksheet(Frozen):
     """One working: live on a screen, a form for the pencil on paper.
 
     `rows` are the places of the screen's answer, each with its label; `tables` draws the empty

@@ -28,6 +28,7 @@ from site_builder.paper import binder
 from site_builder.paper.typesetting import compiled
 from site_builder.paper.typst_writer import Writer
 from site_builder.places import CONTENT
+from site_builder.process import settle
 from site_builder.screen import site
 
 PAGE = jinja2.Template("<!doctype html><title>{{ title }}</title>{{ body }}", autoescape=True)
@@ -137,6 +138,8 @@ def main() -> None:
         lay(folder)
         return
     with tempfile.TemporaryDirectory() as place:
+        if not name.startswith("bare"):
+            settle()  # as a command does
         asked = work(name, folder, Path(place))
         start = time.perf_counter()
         asked()
