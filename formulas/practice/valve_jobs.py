@@ -24,7 +24,7 @@ from formulas.practice.strip_words import (
     slot_drawn,
     third,
 )
-from formulas.valves.deciding import ONE_STOCK, decided
+from formulas.valves.deciding import ONE_STOCK, decided, founds_of
 from formulas.valves.flow import opening_ratio, swinging_area
 from formulas.valves.judging import judged
 from formulas.valves.settings import settings
@@ -96,7 +96,8 @@ def which_stock(catalog: Catalog, draw: Draw) -> Made:
     stocks = [_stock(catalog, m, c) for m, c in zip(masses, bends, strict=True)]
     common = (one.sizes, one.numbers, held.opening, held.pressures, held.limits)
     serve = [_serves(judged(*common, stock)[3], held.limits) for stock in stocks]
-    kind, place, _ = decided(*common, stocks, False)
+    founds = founds_of(one.sizes, one.numbers, held.opening, held.pressures, stocks)
+    kind, place, _ = decided(*common, stocks, founds, False)
     if all(serve) or (kind == ONE_STOCK) != any(serve):
         raise Silly
     right = STOCKS[place] if kind == ONE_STOCK else NEITHER

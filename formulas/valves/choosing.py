@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from formulas.valves.blank import valve_sizes
 from formulas.valves.deciding import (
@@ -14,6 +14,7 @@ from formulas.valves.deciding import (
     WITH_TOPPER,
     WITHOUT,
     decided,
+    founds_of,
 )
 from formulas.valves.judging import SERVES, judged, passed_of, ranked
 from formulas.valves.rank import Slot
@@ -101,6 +102,18 @@ def choice_alone(
     return found
 
 
+class Case(NamedTuple):
+    """A slot at one end of its size: what no limit changes.
+
+    The valve's sizes, the slot in numbers, what each stock would do, and whether it goes without.
+    """
+
+    sizes: list[float]
+    numbers: list[float]
+    founds: list[list[float]]
+    without: bool
+
+
 class Choosing:
     """One slot, its settings and the stocks to choose from."""
 
@@ -116,38 +129,36 @@ class Choosing:
         self.numbers = [stock_numbers(one, alone) for one, alone in stocks]
         self.set: Settings = settings(catalog)
         self.had_none = slot.valved == "no"
-        self._without: dict[str, bool] = {}
+        self._cases: dict[str, Case] = {}
         self.us = catalog.shop.units == "US"
 
-    def _case(self, end: str) -> tuple[list[float], list[float]]:
-        numbers = slot_numbers(self.slot, self.partner, end)
-        sizes = valve_sizes(
-            numbers[0], numbers[1], self.slot.wall, self.slot.edge_land, self.set.rules
-        )
-        return sizes, numbers
-
-    def _goes_without(self, end: str) -> bool:
-        if end not in self._without:
-            sizes, numbers = self._case(end)
+    def _case(self, end: str) -> Case:
+        if end not in self._cases:
+            numbers = slot_numbers(self.slot, self.partner, end)
+            sizes = valve_sizes(
+                numbers[0], numbers[1], self.slot.wall, self.slot.edge_land, self.set.rules
+            )
+            founds = founds_of(sizes, numbers, self.set.opening, self.set.pressures, self.numbers)
             spoke = without_of(
-                sizes, numbers, self.slot.frequency, self.had_none, self.set.opening,
-                self.set.pressures, self.set.no_valve, self.set.tongue, self.numbers,
+                numbers, self.slot.frequency, self.had_none, self.set.no_valve, self.set.tongue,
+                self.numbers, founds,
             )  # fmt: skip
-            self._without[end] = sum(spoke) == 3 or self.had_none
-        return self._without[end]
+            without = sum(spoke) == 3 or self.had_none
+            self._cases[end] = Case(sizes, numbers, founds, without)
+        return self._cases[end]
 
     def _decided(self, end: str, limits: Limits | None = None) -> list[int]:
-        sizes, numbers = self._case(end)
+        case = self._case(end)
         return decided(
-            sizes, numbers, self.set.opening, self.set.pressures, limits or self.set.limits,
-            self.numbers, self._goes_without(end),
+            case.sizes, case.numbers, self.set.opening, self.set.pressures,
+            limits or self.set.limits, self.numbers, case.founds, case.without,
         )  # fmt: skip
 
     def alone(self) -> tuple[list[float], int, str, str]:
         """Give sizes, kind, stock and topper."""
         kind, place, topper = self._decided("estimate")
         named = [self.stocks[one].id if one >= 0 else "" for one in (place, topper)]
-        return self._case("estimate")[0], kind, named[0], named[1]
+        return self._case("estimate").sizes, kind, named[0], named[1]
 
     def said(self, limits: Limits | None = None) -> str:
         """Give the stock, the pair or the kind of answer in words; under other limits where given.
@@ -224,8 +235,8 @@ class Choosing:
 
     def runners(self, but: str) -> list[RunnerUp]:
         """Give what is said of each stock but one, those that serve first, by their margins."""
-        sizes, numbers = self._case("estimate")
-        common = (sizes, numbers, self.set.opening, self.set.pressures, self.set.limits)
+        case = self._case("estimate")
+        common = (case.sizes, case.numbers, self.set.opening, self.set.pressures, self.set.limits)
         others = [
             (stock, row)
             for stock, row in zip(self.stocks, self.numbers, strict=True)

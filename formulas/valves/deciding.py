@@ -20,7 +20,7 @@ from formulas.valves.judging import (
     passed_of,
     ratios_to,
     references_of,
-    stock_verdict,
+    short_verdict,
     topped,
 )
 from formulas.valves.one_valve import valve_found
@@ -34,24 +34,37 @@ NOT_MEASURED = 5
 NONE_SERVES = 6
 
 
-@procedure("Verdicts on all stocks")
-def verdicts_of(
+@procedure("All of one slot's valves, a stock each")
+def founds_of(
     sizes: Sequence[float],
     slot: Sequence[float],
     openings: Sequence[float],
     pressures: Sequence[float],
+    valve_stocks: Sequence[Sequence[float]],
+) -> list[list[float]]:
+    """Give what `one_valve.FOUND` names for each stock: no limit changes it."""
+    return [
+        valve_found(sizes, slot[0], slot[1], slot[2], openings[0], pressures, stock)
+        for stock in valve_stocks
+    ]
+
+
+@procedure("Verdicts on all stocks")
+def verdicts_of(
+    here: Sequence[float],
     limits: Sequence[Sequence[float]],
     valve_stocks: Sequence[Sequence[float]],
+    founds: Sequence[Sequence[float]],
 ) -> list[list[float]]:
     """Give verdict, margin and whether it may be chosen, of each stock.
 
     It may where it is measured (`stock[10]`) and stands alone (`stock[11]`), not only as topper;
-    the others are not judged here.
+    the others are not judged here. `here` are the limits as numbers, `founds` as in `decided`.
     """
     verdicts = []
-    for stock in valve_stocks:
-        if stock[10] * stock[11] > 0:
-            found = stock_verdict(sizes, slot, openings, pressures, limits, stock)
+    for i in range(len(valve_stocks)):
+        if valve_stocks[i][10] * valve_stocks[i][11] > 0:
+            found = short_verdict(founds[i], here, limits)
             verdicts.append([found[0], found[1], 1])
         else:
             verdicts.append([REJECTED, 0, 0])
@@ -74,6 +87,7 @@ def best_pair(
     slot: Sequence[float],
     openings: Sequence[float],
     pressures: Sequence[float],
+    here: Sequence[float],
     limits: Sequence[Sequence[float]],
     valve_stocks: Sequence[Sequence[float]],
 ) -> list[int]:
@@ -89,7 +103,11 @@ def best_pair(
             fits = fits and valve_stocks[j][0] < valve_stocks[i][0]
             if fits and valve_stocks[i][10] > 0 and valve_stocks[j][10] > 0:
                 pair = topped(valve_stocks[i], valve_stocks[j])
-                found = stock_verdict(sizes, slot, openings, pressures, limits, pair)
+                found = short_verdict(
+                    valve_found(sizes, slot[0], slot[1], slot[2], openings[0], pressures, pair),
+                    here,
+                    limits,
+                )
                 if found[0] < REJECTED and found[1] > margin:
                     best = [i, j]
                     margin = found[1]
@@ -128,8 +146,10 @@ def best_helped(
     slot: Sequence[float],
     openings: Sequence[float],
     pressures: Sequence[float],
+    here: Sequence[float],
     limits: Sequence[Sequence[float]],
     valve_stocks: Sequence[Sequence[float]],
+    founds: Sequence[Sequence[float]],
 ) -> int:
     """Give the place of the measured stock that serves with a helper, the stiffest, or -1.
 
@@ -137,14 +157,12 @@ def best_helped(
     """
     best = -1
     margin = 0.0
-    here = limits_here(limits, references_of(sizes[4], slot[3], pressures[0], slot[4]))
     for i in range(len(valve_stocks)):
         stock = valve_stocks[i]
-        found = valve_found(sizes, slot[0], slot[1], slot[2], openings[0], pressures, stock)
-        ratios = ratios_to(found, here)
+        ratios = ratios_to(founds[i], here)
         other = [place for place in passed_of(ratios, limits) if place != 0 and place != 6]
         if stock[10] * stock[11] > 0 and len(other) == 0:
-            with_it = helped(sizes, slot, openings, pressures, found, ratios, stock)
+            with_it = helped(sizes, slot, openings, pressures, founds[i], ratios, stock)
             opens = with_it[1] <= here[3] and with_it[2] <= here[4] and with_it[3] <= here[5]
             if opens and margin_of(ratios) > margin:
                 best = i
@@ -160,24 +178,27 @@ def decided(
     pressures: Sequence[float],
     limits: Sequence[Sequence[float]],
     valve_stocks: Sequence[Sequence[float]],
+    founds: Sequence[Sequence[float]],
     without: bool,
 ) -> list[int]:
     """Give the kind of answer, the place of the stock, and that of its topper; -1 for none.
 
-    Arguments as in `judging.judged`; `without` where the rule says that no valve is the answer.
+    Arguments as in `judging.judged`; `founds` is what `founds_of` gives, `without` where the rule
+    says that no valve is the answer.
     """
     if without:
         return [WITHOUT, -1, -1]
     if sum(stock[10] * stock[11] for stock in valve_stocks) == 0:
         return [NOT_MEASURED, -1, -1]
-    verdicts = verdicts_of(sizes, slot, openings, pressures, limits, valve_stocks)
+    here = limits_here(limits, references_of(sizes[4], slot[3], pressures[0], slot[4]))
+    verdicts = verdicts_of(here, limits, valve_stocks, founds)
     best = best_stock(verdicts)
     if verdicts[best][0] < REJECTED:
         return [ONE_STOCK, best, -1]
-    pair = best_pair(sizes, slot, openings, pressures, limits, valve_stocks)
+    pair = best_pair(sizes, slot, openings, pressures, here, limits, valve_stocks)
     if pair[0] >= 0:
         return [WITH_TOPPER, pair[0], pair[1]]
-    place = best_helped(sizes, slot, openings, pressures, limits, valve_stocks)
+    place = best_helped(sizes, slot, openings, pressures, here, limits, valve_stocks, founds)
     if place >= 0:
         return [WITH_HELPER, place, -1]
     return [NONE_SERVES, best, -1]

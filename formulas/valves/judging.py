@@ -130,24 +130,15 @@ def judged(
     return [found, ends[0], ends[1], ratios, least, most, here, [verdict, margin_of(ratios)]]
 
 
-@procedure("Verdict on one stock, in short")
-def stock_verdict(
-    sizes: Sequence[float],
-    slot: Sequence[float],
-    openings: Sequence[float],
-    pressures: Sequence[float],
-    limits: Sequence[Sequence[float]],
-    stock: Sequence[float],
+@procedure("Verdict on what is found, in short")
+def short_verdict(
+    found: Sequence[float], here: Sequence[float], limits: Sequence[Sequence[float]]
 ) -> list[float]:
     """Give the verdict and the margin by the middle of what is known, as `judged` does.
 
-    What serves by its middle is `SERVES` here, however unsure its ends are; a stock that only
-    a table knows is judged by its ends.
+    `here` are the limits as numbers. What serves by its middle is `SERVES` here, however unsure
+    its ends are: this is for a stock that was measured.
     """
-    if stock[10] == 0:
-        return judged(sizes, slot, openings, pressures, limits, stock)[7]
-    found = valve_found(sizes, slot[0], slot[1], slot[2], openings[0], pressures, stock)
-    here = limits_here(limits, references_of(sizes[4], slot[3], pressures[0], slot[4]))
     ratios = ratios_to(found, here)
     verdict = SERVES
     if len(passed_of(ratios, limits)) > 0:

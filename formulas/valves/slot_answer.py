@@ -6,10 +6,9 @@ from collections.abc import Sequence
 
 from formulas.formula import procedure
 from formulas.valves.blank import valve_sizes
-from formulas.valves.deciding import WITH_HELPER, WITH_TOPPER, decided, helped
+from formulas.valves.deciding import WITH_HELPER, WITH_TOPPER, decided, founds_of, helped
 from formulas.valves.judging import helper_force, judged, passed_of, topped
 from formulas.valves.no_valve import goes_without, wasted_area
-from formulas.valves.one_valve import valve_found
 from formulas.valves.window import window_of
 
 ANSWER = (
@@ -57,30 +56,28 @@ def last_note(lowest: int, count: int) -> int:
 
 @procedure("Which conditions speak for no valve")
 def without_of(
-    sizes: Sequence[float],
     slot: Sequence[float],
     frequency: float,
     had_none: bool,
-    openings: Sequence[float],
-    pressures: Sequence[float],
     no_valve: list[float],
     tongue_rule: Sequence[float],
     valve_stocks: Sequence[Sequence[float]],
+    founds: Sequence[Sequence[float]],
 ) -> list[int]:
     """Give the three of `no_valve.goes_without`; the lightest is the one that chokes least,
     of the shop's own where it has measured one.
 
-    `tongue_rule` is the tip's offset as a share of the tongue, and the gap round it in m.
+    `founds` is what `deciding.founds_of` gives; `tongue_rule` is the tip's offset as a share of
+    the tongue, and the gap round it in m.
     """
     tongue = slot[0] - tongue_rule[1]
     width = slot[1] - 2 * tongue_rule[1]
     area = wasted_area(tongue, width, tongue_rule[0] * tongue, tongue_rule[1])
     lightest = 1.0
     own = sum(stock[10] * stock[11] for stock in valve_stocks)
-    for stock in valve_stocks:
-        if stock[11] > 0 and (own == 0 or stock[10] > 0):
-            found = valve_found(sizes, slot[0], slot[1], slot[2], openings[0], pressures, stock)
-            lightest = min(lightest, found[4])
+    for i in range(len(valve_stocks)):
+        if valve_stocks[i][11] > 0 and (own == 0 or valve_stocks[i][10] > 0):
+            lightest = min(lightest, founds[i][4])
     return goes_without(tongue, frequency, area, lightest, had_none, no_valve)
 
 
@@ -115,12 +112,10 @@ def slot_answer(
     is at hand.
     """
     sizes = valve_sizes(slot[0], slot[1], wall, edge, rules)
-    spoke = without_of(
-        sizes, slot, frequency, had_none, openings, pressures, no_valve, tongue_rule, valve_stocks
-    )
-    answer = decided(
-        sizes, slot, openings, pressures, limits, valve_stocks, sum(spoke) == 3 or had_none
-    )
+    founds = founds_of(sizes, slot, openings, pressures, valve_stocks)
+    spoke = without_of(slot, frequency, had_none, no_valve, tongue_rule, valve_stocks, founds)
+    without = sum(spoke) == 3 or had_none
+    answer = decided(sizes, slot, openings, pressures, limits, valve_stocks, founds, without)
     mass = usual_mass(valve_stocks, otherwise)
     none: list[float] = []
     result = [none, none, none, none, none, none, none, none]
