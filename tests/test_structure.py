@@ -14,6 +14,7 @@ import pytest
 import formulas
 import site_builder
 from site_builder.places import CONTENT
+from site_builder.process import NEW_OBJECTS
 
 ROOT = CONTENT.parent
 CODE = sorted(
@@ -71,6 +72,19 @@ def test_an_answer_loads_no_heavy_library(words):
         [sys.executable, "-c", code, *words], capture_output=True, text=True, check=True
     )
     assert run.stdout.splitlines()[-1] == "[]"
+
+
+def test_a_command_settles_its_process_before_it_loads_anything():
+    """One thread for matrices is asked for before numpy, and cycles are looked for seldom."""
+    code = (
+        "import gc, os, sys; import site_builder.commands\n"
+        "print(os.environ['OPENBLAS_NUM_THREADS'], 'numpy' in sys.modules, gc.get_threshold()[0])"
+    )
+    bare = {name: value for name, value in os.environ.items() if name != "OPENBLAS_NUM_THREADS"}
+    run = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True, env=bare
+    )
+    assert run.stdout.split() == ["1", "False", str(NEW_OBJECTS)]
 
 
 def test_another_package_of_our_name_is_told(tmp_path):
