@@ -53,7 +53,10 @@ class Frozen:
     def __eq__(self, other: object) -> bool:
         if other.__class__ is not self.__class__:
             return NotImplemented
-        return _values(self) == _values(other)
+        ours, theirs = self.__dict__, other.__dict__
+        if len(ours) == len(theirs) == len(self.__dataclass_fields__):
+            return ours == theirs
+        return _values(self) == _values(other)  # one of them holds a property it worked out
 
     def __hash__(self) -> int:
         return hash(_values(self))

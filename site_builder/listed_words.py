@@ -63,7 +63,7 @@ def tokens(text: str) -> list[str]:
     >>> tokens("Touch-up wax, 5 to 2. Valves")
     ['touch', 'up', 'wax', ',', '5', 'to', '2', '.', 'valve']
     """
-    return [singular(word) for word in TOKEN.findall(text.lower())]
+    return list(map(singular, TOKEN.findall(text.lower())))
 
 
 def form(text: str) -> Form:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import copy
 import dataclasses
+import functools
 import pickle
 from dataclasses import FrozenInstanceError, dataclass, field
 from typing import Any
@@ -21,7 +22,7 @@ class Lot(Frozen):
     note: str = ""
     weights: list[float] = field(default_factory=list)
 
-    @property
+    @functools.cached_property
     def kilograms(self) -> float:
         """A value that is no field."""
         return self.grams / 1000
@@ -97,6 +98,17 @@ def test_two_are_equal_where_class_and_values_are():
     assert len({Bare("a", 1.0), Bare("a", 1.0), Bare("b", 1.0)}) == 2
     with pytest.raises(TypeError):
         hash(Lot("a", 1.0))  # it holds a list, which has none
+
+
+def test_a_value_that_was_worked_out_makes_no_difference():
+    """It is kept, and is no field: neither equality nor hash nor print ask for it."""
+    plain, asked = Lot("a", 1.0), Lot("a", 1.0)
+    assert asked.kilograms == 0.001
+    assert plain == asked
+    assert asked == plain
+    assert repr(plain) == repr(asked)
+    assert asked != Lot("a", 2.0)
+    assert dataclasses.replace(asked, grams=2.0).kilograms == 0.002
 
 
 def test_nothing_of_it_is_changed_or_taken_away():

@@ -54,19 +54,13 @@ def references_of(length: float, period: float, softest: float, space: float) ->
 @procedure("Ratios to the limits")
 def ratios_to(found: Sequence[float], here: Sequence[float]) -> list[float]:
     """Give what is found in limits: above 1 it is passed. Without a limit nought."""
-    ratios = []
-    for i in range(len(here)):
-        ratio = 0.0
-        if here[i] > 0:
-            ratio = min(HIGHEST, found[i] / here[i])
-        ratios.append(ratio)
-    return ratios
+    return [min(HIGHEST, found[i] / here[i]) if here[i] > 0 else 0.0 for i in range(len(here))]
 
 
 @procedure("Limits that are passed")
 def passed_of(ratios: Sequence[float], limits: Sequence[Sequence[float]]) -> list[int]:
     """Give the places of the limits that reject and are passed, the farthest first."""
-    places = [i for i in range(len(ratios)) if limits[i][2] > 0 and ratios[i] > 1]
+    places = [i for i in range(len(ratios)) if ratios[i] > 1 and limits[i][2] > 0]
     left = [1 for _ in places]
     order = []
     for _ in range(len(places)):

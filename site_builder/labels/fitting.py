@@ -31,18 +31,21 @@ def laid(
 
     Gives None where not even the first fits.
     """
-    chosen = [piece for piece in pieces if piece.importance == 0]
+    taken = [place for place, piece in enumerate(pieces) if piece.importance == 0]
+    chosen = [pieces[place] for place in taken]
     best = tried(chosen, signs, size, kept)
     if best is None:
         return None
     left_off = []
-    for piece in sorted((p for p in pieces if p.importance), key=lambda p: p.importance):
-        wider = sorted([*chosen, piece], key=pieces.index)
+    others = [place for place, piece in enumerate(pieces) if piece.importance]
+    for place in sorted(others, key=lambda place: pieces[place].importance):
+        more = sorted([*taken, place])
+        wider = [pieces[one] for one in more]
         fitted = tried(wider, signs, size, kept)
         if fitted is None:
-            left_off.append(piece)
+            left_off.append(pieces[place])
         else:
-            chosen, best = wider, fitted
+            taken, chosen, best = more, wider, fitted
     airy = (tried(chosen, signs, size, kept, air) for air in AIR_MM)
     best = next(filter(None, airy), best)
     best.left_off = left_off

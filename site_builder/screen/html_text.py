@@ -8,7 +8,7 @@ import html
 import re
 from abc import ABC, abstractmethod
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from typing import TYPE_CHECKING, Any, NewType
 from xml.etree.ElementTree import Element
 
@@ -103,6 +103,23 @@ def lone_paragraph(element: Element) -> Element:
     return element
 
 
+class _Held(contextlib.AbstractContextManager[None]):
+    """A state that a writer holds for a while: every cell and paragraph asks for one."""
+
+    __slots__ = ("before", "state", "writer")
+
+    def __init__(self, writer: RunningText, state: dict[str, Any]) -> None:
+        self.writer, self.state = writer, state
+
+    def __enter__(self) -> None:
+        held_now = self.writer.__dict__
+        self.before = {name: held_now[name] for name in self.state}
+        held_now.update(self.state)
+
+    def __exit__(self, *_: object) -> None:
+        self.writer.__dict__.update(self.before)
+
+
 class RunningText(ABC):
     """Writes running text; it knows its leaf's own name and where links may go."""
 
@@ -126,17 +143,9 @@ class RunningText(ABC):
     def element(self, element: Element) -> Html:
         """Write one element by its tag."""
 
-    @contextlib.contextmanager
-    def set(self, **state: Any) -> Iterator[None]:
+    def set(self, **state: Any) -> contextlib.AbstractContextManager[None]:
         """Hold a state while what is inside is written."""
-        before = {name: getattr(self, name) for name in state}
-        for name, value in state.items():
-            setattr(self, name, value)
-        try:
-            yield
-        finally:
-            for name, value in before.items():
-                setattr(self, name, value)
+        return _Held(self, state)
 
     def count(self, kind: str) -> int:
         """Count one more thing of a kind on this leaf, and give its number."""
@@ -145,7 +154,9 @@ class RunningText(ABC):
 
     def text(self, words: str | None) -> Html:
         """Write text; in a table an address may break."""
-        clean = cleaned(words or "")
+        if not words:
+            return NOTHING
+        clean = cleaned(words)
         if self.in_cell:
             return in_cell(clean)
         return in_line(clean) if self.running else escape(clean)
@@ -162,12 +173,13 @@ class RunningText(ABC):
     def inside(self, element: Element) -> Html:
         """Write the text and the elements that stand in an element."""
         children = list(element)
-        following = [*children[1:], None]
-        self.last_lines |= {
-            one
-            for one, after in zip(children, following, strict=False)
-            if one.tag in WRITTEN_ON and (after is None or after.tag not in WRITTEN_ON)
-        }
+        if any(child.tag in WRITTEN_ON for child in children):
+            following = [*children[1:], None]
+            self.last_lines |= {
+                one
+                for one, after in zip(children, following, strict=True)
+                if one.tag in WRITTEN_ON and (after is None or after.tag not in WRITTEN_ON)
+            }
         pieces = [self.text(element.text)]
         for child in children:
             pieces += [self.element(child), self.text(child.tail)]

@@ -46,11 +46,14 @@ def _singular(word: str) -> str:
 def text_of(tree: Element) -> Iterator[str]:
     """Give every text of a tree, with what its parts say in their attributes."""
     for element in tree.iter():
-        yield from (element.get(name, "") for name in SPOKEN_ATTRIBUTES)
+        if element.attrib:
+            yield from (element.get(name, "") for name in SPOKEN_ATTRIBUTES)
         if element.tag == "math":
             yield FORMULAS[element.get("formula", "")].title
-        yield element.text or ""
-        yield element.tail or ""
+        if element.text:
+            yield element.text
+        if element.tail:
+            yield element.tail
 
 
 def counted(leaf: Leaf) -> Counter[str]:
