@@ -111,8 +111,9 @@ def _write(
     from site_builder.paper import binder
     from site_builder.screen import site
 
-    with apart.begun(shop, beside) as others, ThreadPoolExecutor(1) as thread:
+    with apart.begun(beside) as others, ThreadPoolExecutor(1) as thread:
         catalog = load(shop)
+        others.give(catalog)
         reckoned_elsewhere(catalog, others.figures)
         handbook = content.read(catalog)
         book = binder.written(handbook)

@@ -46,7 +46,8 @@ def test_the_other_process_writes_the_same_bytes(tmp_path):
     one.mkdir()
     other.mkdir()
     subprocess.run([sys.executable, "-c", code, str(DEMO), str(one)], check=True)
-    with apart.begun(DEMO, other) as others:
+    with apart.begun(other) as others:
+        others.give(load(DEMO))
         assert others.process is not None
         assert others.process.wait() == 0
         scripts = others.assets(load(DEMO))
@@ -65,15 +66,16 @@ def test_where_the_other_process_fails_it_is_made_here(trouble, here, tmp_path, 
         monkeypatch.setattr(apart, "CODE", "raise SystemExit(3)")
     else:
         monkeypatch.setattr(sys, "executable", str(tmp_path / "nowhere"))
-    with apart.begun(DEMO, tmp_path) as others:
-        others.assets(load(DEMO))
+    with apart.begun(tmp_path) as others:
+        others.assets(load(DEMO))  # which hands it the catalog where nobody did
     assert made(tmp_path) == here
 
 
 def test_the_shops_own_figures_are_told_by_the_other_process(tmp_path):
     """To the last digit what is reckoned here, and only where they are asked for."""
     asked = load(DEMO)
-    with apart.begun(DEMO, tmp_path) as others:
+    with apart.begun(tmp_path) as others:
+        others.give(asked)
         own_figures.reckoned_elsewhere(asked, others.figures)
         told = own_figures.figures_of(asked)
     assert told == own_figures.figures_of(load(DEMO))
@@ -85,10 +87,17 @@ def test_figures_that_are_not_told_are_reckoned_here(code, tmp_path, monkeypatch
     """Neither a process that fails nor one that ends in the middle of the line is believed."""
     monkeypatch.setattr(apart, "CODE", code)
     asked = load(DEMO)
-    with apart.begun(DEMO, tmp_path) as others:
+    with apart.begun(tmp_path) as others:
+        others.give(asked)
         assert others.figures() == {}
         own_figures.reckoned_elsewhere(asked, others.figures)
         assert own_figures.figures_of(asked) == own_figures.figures_of(load(DEMO))
+
+
+def test_nobody_waits_for_figures_that_it_cannot_reckon_yet(tmp_path):
+    """Before the catalog is handed over nothing is told, and the work goes on here."""
+    with apart.begun(tmp_path) as others:
+        assert others.figures() == {}
 
 
 def test_a_build_itself_loads_no_pandas(tmp_path):
@@ -105,7 +114,7 @@ def test_a_build_itself_loads_no_pandas(tmp_path):
 def test_a_fault_stops_the_other_process(tmp_path, monkeypatch):
     """Whatever is raised meanwhile, nothing goes on writing afterwards."""
     monkeypatch.setattr(apart, "CODE", "import time; time.sleep(600)")
-    with contextlib.suppress(KeyError), apart.begun(DEMO, tmp_path) as others:
+    with contextlib.suppress(KeyError), apart.begun(tmp_path) as others:
         process = others.process
         assert process is not None
         assert process.poll() is None
