@@ -1,7 +1,9 @@
 """Measure each figure of speed as a ratio to a floor of the same run, and print the table.
 
 Floors and goals stand beside each other, because machines differ and ratios do not. Runs of a
-pair alternate, and the minimum of each counts: the rest is noise of the machine.
+pair alternate, and the minimum of each counts: the rest is noise of the machine. Where the machine
+changes its speed by the minute the two minima may be of different minutes; the median of the ratios
+of neighbouring runs tells.
 
     python tests/benchmarks/run.py
 """
@@ -9,15 +11,16 @@ pair alternate, and the minimum of each counts: the rest is noise of the machine
 from __future__ import annotations
 
 import os
+import statistics
 import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Callable
 from pathlib import Path
+from typing import NamedTuple
 
 ROUNDS = 11
-FACES_ROUNDS = 5
 HERE = Path(__file__).parent
 COMPARED = [
     ("screen, leaves as written", "screen", "bare-screen-written", 3.0),
@@ -33,15 +36,40 @@ COMPILED["OPENBLAS_NUM_THREADS"] = "1"  # as the command sets it
 """Our modules are kept compiled after their first use, as those of the libraries are."""
 
 
-def alternating(rounds: int, *runs: Callable[[], None]) -> list[float]:
-    """Give the least time of each run in seconds, the runs taking turns."""
-    least = [float("inf")] * len(runs)
-    for _ in range(rounds):
-        for place, run in enumerate(runs):
+class Compared(NamedTuple):
+    """A floor and ours in seconds, the least of each, and the middle of their ratios."""
+
+    what: str
+    floor: float
+    ours: float
+    middle: float
+    goal: float
+
+
+Times = dict[str, list[float]]
+"""The seconds of each piece of work, round by round."""
+
+
+def compared(what: str, times: Times, floor: str, ours: str, goal: float) -> Compared:
+    """Compare two pieces of work of the same rounds."""
+    return Compared(
+        what,
+        min(times[floor]),
+        min(times[ours]),
+        statistics.median(b / a for a, b in zip(times[floor], times[ours], strict=True)),
+        goal,
+    )
+
+
+def alternating(what: str, floor: Callable[[], None], ours: Callable[[], None]) -> Compared:
+    """Compare two runs that take turns."""
+    times: Times = {"floor": [], "ours": []}
+    for _ in range(ROUNDS):
+        for name, run in (("floor", floor), ("ours", ours)):
             start = time.perf_counter()
             run()
-            least[place] = min(least[place], time.perf_counter() - start)
-    return least
+            times[name].append(time.perf_counter() - start)
+    return compared(what, times, "floor", "ours", 1.5)
 
 
 def python(*words: str) -> Callable[[], None]:
@@ -58,21 +86,21 @@ def command(*words: str) -> Callable[[], None]:
     return python("-c", "from site_builder.commands import main; main()", *words)
 
 
-def answers() -> list[tuple[str, float, float, float]]:
+def answers() -> list[Compared]:
     """Compare one command's answer with importing the two libraries it cannot do without."""
-    rows = []
-    for words in (
-        ("mix", "beeswax-rosin-4-1", "--total", "400g"),
-        ("soften", "beeswax-rosin-4-1"),
-        ("valves", "--rank", "low"),
-        ("cut",),
-    ):
-        floor, ours = alternating(ROUNDS, python("-c", "import click, pint"), command(*words))
-        rows.append((f"one answer: {words[0]}", floor, ours, 1.5))
-    return rows
+    bare = python("-c", "import click, pint")
+    return [
+        alternating(f"one answer: {words[0]}", bare, command(*words))
+        for words in (
+            ("mix", "beeswax-rosin-4-1", "--total", "400g"),
+            ("soften", "beeswax-rosin-4-1"),
+            ("valves", "--rank", "low"),
+            ("cut",),
+        )
+    ]
 
 
-def unchanged(folder: str) -> tuple[str, float, float, float]:
+def unchanged(folder: str) -> Compared:
     """Compare a build with nothing changed with click and a hash of the same files."""
     hashing = (
         "import click, hashlib, pathlib, formulas, site_builder;"
@@ -81,23 +109,22 @@ def unchanged(folder: str) -> tuple[str, float, float, float]:
     )
     build = command("build", "--out", folder)
     build()
-    floor, ours = alternating(ROUNDS, python("-c", hashing), build)
-    return ("build, nothing changed", floor, ours, 1.5)
+    return alternating("build, nothing changed", python("-c", hashing), build)
 
 
-def faces(folder: Path) -> list[tuple[str, float, float, float]]:
+def faces(folder: Path) -> list[Compared]:
     """Compare each face, and both together, with the bare libraries over the same leaves.
 
     Every piece of work is done in a process of its own, because the typesetter keeps what it has
     set. The screen and the whole have two floors: the leaves as they are written, and as they are
     read, with the tables that their parts place.
     """
-    least: dict[str, float] = {}
+    times: Times = {work: [] for work in WORKS}
     timed(folder, "lay")
-    for _ in range(FACES_ROUNDS):
+    for _ in range(ROUNDS):
         for work in WORKS:
-            least[work] = min(least.get(work, float("inf")), timed(folder, work))
-    return [(what, least[floor], least[ours], goal) for what, ours, floor, goal in COMPARED]
+            times[work].append(timed(folder, work))
+    return [compared(what, times, floor, ours, goal) for what, ours, floor, goal in COMPARED]
 
 
 def timed(folder: Path, work: str) -> float:
@@ -116,9 +143,12 @@ def main() -> None:
     """Print the table."""
     with tempfile.TemporaryDirectory() as folder, tempfile.TemporaryDirectory() as laid:
         rows = [*answers(), unchanged(folder), *faces(Path(laid))]
-    print(f"{'what':<28}{'floor, s':>10}{'ours, s':>10}{'ratio':>8}{'goal':>7}")
-    for what, floor, ours, goal in rows:
-        print(f"{what:<28}{floor:>10.3f}{ours:>10.3f}{ours / floor:>8.2f}{goal:>7.1f}")
+    print(f"{'what':<28}{'floor, s':>10}{'ours, s':>10}{'ratio':>8}{'middle':>8}{'goal':>7}")
+    for one in rows:
+        print(
+            f"{one.what:<28}{one.floor:>10.3f}{one.ours:>10.3f}{one.ours / one.floor:>8.2f}"
+            f"{one.middle:>8.2f}{one.goal:>7.1f}"
+        )
 
 
 if __name__ == "__main__":
