@@ -16,13 +16,20 @@ from typing import Any, ClassVar, dataclass_transform
 class Frozen:
     """What holds its values from the day it is made: `class Lot(Frozen):` and the fields below.
 
-    Of `dataclasses.field` a default and a default_factory are heeded, and nothing else.
+    Of `dataclasses.field` a default and a default_factory are heeded; a class that asks for more,
+    or for a `__post_init__`, is refused with TypeError.
     """
 
     __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
 
     def __init_subclass__(cls) -> None:
         dataclasses.dataclass(init=False, repr=False, eq=False)(cls)
+        plain = all(
+            one.init and one.repr and one.compare and one.hash is None and one.kw_only is False
+            for one in dataclasses.fields(cls)
+        )
+        if not plain or hasattr(cls, "__post_init__"):
+            raise TypeError(f"{cls.__qualname__} asks for more than Frozen does: use @dataclass")
 
     def __init__(self, *args: Any, **values: Any) -> None:
         fields = self.__dataclass_fields__

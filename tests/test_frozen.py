@@ -129,6 +129,18 @@ def test_a_default_that_is_made_is_made_for_each():
     assert first.weights is not second.weights
 
 
+@pytest.mark.parametrize("asked", ["repr", "compare", "init", "hash", "kw_only", "post_init"])
+def test_a_class_that_asks_for_more_is_refused(asked):
+    """Nothing that a dataclass may ask for is passed over in silence."""
+    body: dict[str, Any] = {"__annotations__": {"lot": str}}
+    if asked == "post_init":
+        body["__post_init__"] = lambda _: None
+    else:
+        body["lot"] = field(**{asked: asked in {"hash", "kw_only"}})
+    with pytest.raises(TypeError, match="use @dataclass"):
+        type("Wanting", (Frozen,), body)
+
+
 def test_a_copy_is_an_equal():
     """Whether copied in memory or written and read."""
     lot = Lot("a", 1.0, weights=[1.0])
