@@ -88,6 +88,7 @@ VALVE_NAMED: dict[str, Callable[[Shape], Any]] = {
         shape, (0.03, 0.3), (0.3, 0.8), (0.015, 0.04), (0.04, 0.1)
     ),
     "found": lambda shape: shape.numbers(FOUND, 0, 2),
+    "founds": lambda shape: [shape.numbers(FOUND, 0, 2) for _ in range(shape.length)],
     "lows": lambda shape: shape.numbers(FOUND, 0, 1),
     "highs": lambda shape: shape.numbers(FOUND, 1, 3),
     "ratios": lambda shape: shape.numbers(JUDGED, 0, 2),
