@@ -44,7 +44,6 @@ class Frozen:
         if values.keys() != fields.keys():
             if unknown := values.keys() - fields.keys():
                 raise TypeError(f"{_name(self)}() has no field {', '.join(sorted(unknown))}")
-            # In the order of the fields, so that each is shown where it stands in the class.
             values = {
                 name: values[name] if name in values else _default(self, field)
                 for name, field in fields.items()
