@@ -463,6 +463,7 @@ def test_any_text_gives_faults_or_a_tree_of_the_vocabulary(text: str) -> None:
         ("above 85 °C, 57–68 °C; 120 mg/m³ of 8 hours", ["85 °C", "57–68 °C", "120 mg/m³"]),
         ("18 %, 2–3 times, 5 minutes, 4 m² and 30 min", ["18 %", "2–3", "4 m²", "30 min"]),
         ("60 to 65 °C, W-05 and 2026", ["65 °C"]),
+        ("a slap of 0.122 mJ to 0.438 mJ, melted with 12 kJ", ["0.122 mJ", "0.438 mJ", "12 kJ"]),
     ],
 )
 def test_a_page_script_holds_together_what_a_page_holds(text: str, pieces: list[str]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 UNITS = (
-    "°C|°F|%|ppm|mg/g|m?g/m[²³]?|g/cm³|kg/m³|kJ/|kJ|J|[mkµ]?g|fl|oz|lb|[mkGM]?Pa|[mk]?L|[mµkc]?m[²³]?"
+    "°C|°F|%|ppm|mg/g|m?g/m[²³]?|g/cm³|kg/m³|kJ/|[mk]?J|[mkµ]?g|fl|oz|lb|[mkGM]?Pa|[mk]?L|[mµkc]?m[²³]?"
     "|[µmk]?N|k?W|Hz|min|h|s|EUR|mil|in|inches|days?|cents?"
 )
 BEFORE_A_UNIT = re.compile(rf"(?<=[0-9]) (?=(?:{UNITS})(?![\w]))")
